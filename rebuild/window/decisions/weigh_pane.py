@@ -164,6 +164,8 @@ class WeighPane(QWidget):
             self.head.show_part((), None, 0)
             for table in (self.proposals, self.options):
                 table.plain.fill([])
+            self._proposals = ()
+            self._show_its_working()
             return
         self._read(row)
         if not same and self._proposals:

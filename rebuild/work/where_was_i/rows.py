@@ -92,7 +92,7 @@ class NextAction:
 
 @dataclass(frozen=True, slots=True)
 class ReEntry:
-    """One machine as it was left. ``running`` are speeds begun and not ended, ``gone_on`` what is still to be closed."""
+    """One machine as it was left; ``running`` are speeds begun and not ended, ``gone_on`` is still to be closed."""
 
     machine: str
     now: dt.datetime

@@ -118,6 +118,9 @@ def test_the_chosen_part_shows_proposals_with_their_working(page: DecidePage, ap
     assert "common practice" in first[4]
     page.weigh.show_working()
     assert "good up to 0.001 in" in page.weigh.working.working.text()  # type: ignore[union-attr]
+    # Seen: the working of a belt guard stood beneath another part.
+    page.weigh.show_part(None)
+    assert page.weigh.working.working is None
 
 
 def test_a_proposal_is_kept_as_an_option_and_two_are_compared(

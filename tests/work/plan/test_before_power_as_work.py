@@ -12,8 +12,8 @@ from rebuild.words.work_graph import Holding, Standing
 from rebuild.work.decisions import acts as decide
 from rebuild.work.joints import acts as joints
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.plan.laying import said_elsewhere
+from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps import acts as tasks
 from rebuild.work.where_was_i.rows import where_was_i
