@@ -17,6 +17,8 @@ _OWN = {
     "work/lists/whole.py": "our own export, held to the years of sense",
     "work/photos/rules_pictures.py": "what a camera writes (Exif), held to the years of sense",
     "work/checks/bad_cells.py": "the journal's own text",
+    "work/lists/plain_rows.py": "our own export, from the column's own text",
+    "sheets/book/chapters/history.py": "a month of the journal's own text",
     "store/unreadable.py": "asks whether the column's own text is one",
     "demo/built.py": "the demo's own stamps",
 }

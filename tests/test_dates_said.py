@@ -7,7 +7,7 @@ from pathlib import Path
 
 TOP = Path(__file__).parent.parent / "rebuild"
 
-#: Where the window and the acts write a day in digits, and why.
+#: Where the window, the acts and the paper write a day in digits, and why.
 _DIGITS = {
     "window/exchange/export_dialog.py": "a folder's name, in order of time",
     "window/plan/dates.py": "the exact moment, on hover",
@@ -16,6 +16,7 @@ _DIGITS = {
     "window/entry/recent.py": "the exact moment, on hover",
     "window/photos/page.py": "a moment to be edited as it is typed",
     "window/photos/thumbs.py": "the exact moment, on hover",
+    "sheets/book/chapters/colophon.py": "which state of the file made the book, to the second",
     "work/records/field.py": "a moment as it is typed; the exact one of what is said",
     "work/records/rows_kept.py": "when what could not be stored was typed",
     "work/waiting/rules.py": "a date told back as it is typed",
@@ -34,7 +35,7 @@ def _in_digits(path: Path) -> bool:
 def test_the_window_and_the_acts_say_days_as_people_do() -> None:
     found = {
         path.relative_to(TOP).as_posix()
-        for floor in ("window", "work")
+        for floor in ("window", "work", "sheets")
         for path in (TOP / floor).rglob("*.py")
         if _in_digits(path)
     }

@@ -17,6 +17,8 @@ from rebuild.work.charts.rows import chart
 from rebuild.work.charts.rows_levelling import Levelling, levelling
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_value
 from rebuild.work.machines.rows_tree import machines
+from rebuild.work.records.field import show_exact
+from rebuild.work.records.rows import card
 from rebuild.work.records.rows_settings import verdict_rule
 
 if TYPE_CHECKING:
@@ -38,6 +40,7 @@ class ChartPage:
 
     machine: str
     kind: str
+    serial: str
     tests: tuple[TestRow, ...]
     levels: Levelling
     unit: str
@@ -49,7 +52,8 @@ def chart_page(store: Store, machine_id: int, unit: str = "") -> ChartPage:
         machine = next(row for row in machines(connection) if row.id == machine_id)
         tests = chart(connection, machine_id, verdict_rule(store))
         levels = levelling(connection, machine_id)
-    return ChartPage(machine.name, machine.kind.value, tuple(tests), levels, unit)
+        serial = card(connection, "machine", machine_id).fields["serial"]
+    return ChartPage(machine.name, machine.kind.value, serial, tuple(tests), levels, unit)
 
 
 def write_test_chart(
@@ -73,7 +77,9 @@ def write_test_chart(
         "Test chart",
         page.machine,
         (
-            page.kind,
+            f"{page.kind}, serial number {page.serial}"
+            if page.serial
+            else f"{page.kind}, serial number …………",
             f"{counted(len(page.tests), 'test')}, {counted(len(read), 'position')}",
             f"{after} read after",
         ),
@@ -147,7 +153,7 @@ def _read(row: ReadRow | None, unit: str, line: LineRow) -> str:
     if row.over_mm and line.limit.per_mm and abs(row.over_mm - line.limit.per_mm) > 0.005 * line.limit.per_mm:
         words.append(f"over {row.over_mm / (25.4 if unit == 'in' else 1):g} {unit}")
     warm = f", {row.temperature_c:g} °C" if row.temperature_c is not None else ""
-    words.append(f"{row.taken_at:%Y-%m-%d}{warm}")
+    words.append(f"{show_exact(row.taken_at)}{warm}")
     return "\n".join(words)
 
 

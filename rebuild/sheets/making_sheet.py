@@ -13,6 +13,7 @@ from rebuild.trade.drawing.laid import STYLE
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.trade.drawing.title import Title
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
+from rebuild.work.records.field import show_day
 
 STALE_MARK = "STALE VALUES"
 WAITS_MARK = "NOT FINAL"
@@ -40,7 +41,7 @@ def heading(page: SheetPage) -> Heading:
     quantity = f"{page.head.quantity} off" + (
         f", spare of {page.head.spare_of}" if page.head.spare_of else ""
     )
-    started = f"{page.head.started_at:%Y-%m-%d}" if page.head.started_at else ""
+    started = show_day(page.head.started_at) if page.head.started_at else ""
     return Heading(
         " · ".join(filter(None, ("Making sheet", page.head.machine, page.head.subassembly))),
         page.head.part,
@@ -151,7 +152,7 @@ def _drawing(page: SheetPage, wide: float) -> list[Any]:
 def title_of(page: SheetPage) -> Title:
     """What a sheet's drawing says of itself."""
     head = page.head
-    date = f", {head.started_at:%Y-%m-%d}" if head.started_at else ""
+    date = f", {show_day(head.started_at)}" if head.started_at else ""
     return Title(head.part, page.blank.material, head.finish, head.quantity, f"attempt {head.attempt}{date}")
 
 
@@ -293,4 +294,4 @@ def _acceptance(page: SheetPage, wide: float) -> list[Any]:
 
 
 def _moment(value: dt.datetime | None) -> str:
-    return f"{value:%Y-%m-%d}" if value is not None else "no date"
+    return show_day(value) if value is not None else "no date"

@@ -14,6 +14,7 @@ from rebuild.trade.results.cautions import caution
 from rebuild.words.counted import counted
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.work.lubrication.rows import CARRIES, OilCard, OilRow, oil_card
+from rebuild.work.records.field import show_day
 
 if TYPE_CHECKING:
     from rebuild.store.store import Store
@@ -101,5 +102,5 @@ def _flow(row: OilRow) -> str:
     if row.lacks:
         return "seen …………"
     if row.proof is FlowProof.PROVED:
-        return f"seen {row.proved_at:%Y-%m-%d}" if row.proved_at is not None else "seen"
+        return f"seen {show_day(row.proved_at)}" if row.proved_at is not None else "seen"
     return row.flow

@@ -14,6 +14,7 @@ from xml.sax.saxutils import escape
 
 from rebuild.errors import BadEntry, FileTrouble
 from rebuild.sheets import fonts
+from rebuild.work.records.field import show_exact
 from rebuild.work.records.wall_clock import now
 
 if TYPE_CHECKING:
@@ -182,7 +183,7 @@ def _foot(canvas: Any, heading: Heading, on: Paper, page: str, printed: dt.datet
     canvas.line(left, low, right, low)
     canvas.setFont(fonts.NORMAL, 8)
     canvas.drawString(left, low - 9, fonts.printable(heading.foot))
-    canvas.drawRightString(right, low - 9, f"printed {printed:%Y-%m-%d %H:%M}   {page}")
+    canvas.drawRightString(right, low - 9, f"printed {show_exact(printed)}   {page}")
 
 
 def style(name: str = "body") -> ParagraphStyle:

@@ -9,6 +9,7 @@ from typing import Any
 from rebuild.sheets.paper import A4, Heading, Paper, build, words
 from rebuild.sheets.table import ruled
 from rebuild.work.making.rows_story import PartStory
+from rebuild.work.records.field import show_day
 
 
 def write_part_story(
@@ -42,7 +43,7 @@ def story(told: PartStory, on: Paper = A4) -> list[Any]:
         found.append(ruled(rows, (0.24 * wide, 0.18 * wide, 0.22 * wide, 0.22 * wide, 0.14 * wide)))
     if told.events:
         found.append(words("What was done", "heading"))
-        days = [[f"{event.when:%Y-%m-%d}", words(event.what, "strong"), event.text] for event in told.events]
+        days = [[show_day(event.when), words(event.what, "strong"), event.text] for event in told.events]
         found.append(ruled(days, (22, 0.27 * wide, 0.73 * wide - 22), head=False))
     if told.fits:
         found.append(words("Its fits now", "heading"))

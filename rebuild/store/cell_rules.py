@@ -13,7 +13,7 @@ from rebuild.model.cells import Cell
 from rebuild.model.stored import Moment
 from rebuild.model.tables.every import every_table
 from rebuild.store.photo_names import ENDINGS
-from rebuild.trade.sizes.quantity import FACTORS
+from rebuild.words.lengths import LengthUnit
 
 #: No number of a shop is larger; infinity is no number at all.
 _LARGEST = "1.7976931348623157e308"
@@ -101,7 +101,7 @@ def _condition(column: str, kind: object) -> tuple[str, str]:
 
 
 #: What every size of the row is shown in; millimetres stand for a word that is none.
-_UNITS = ("unit NOT IN ({})".format(", ".join(f"'{unit}'" for unit in FACTORS)), "no unit of length")
+_UNITS = ("unit NOT IN ({})".format(", ".join(f"'{unit}'" for unit in LengthUnit)), "no unit of length")
 _HEX = "[0-9a-f]" * 64
 _KNOWN_ENDINGS = ", ".join(f"'{ending}'" for ending in ENDINGS)
 #: The file of a photo, or of a manual's page, is found by these two, so they must not lead anywhere else.

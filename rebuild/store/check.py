@@ -7,11 +7,12 @@ examined as it lies there, without being opened, upgraded or written to.
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from rebuild.store import schema
+from rebuild.store.checksums import altered
 from rebuild.store.damage import damage
 from rebuild.store.file_tables import images_of, journaled_tables
 from rebuild.store.journal_at_once import doubtful
@@ -37,16 +38,36 @@ def examine(raw: sqlite3.Connection, path: Path) -> Examined:
     if broken:
         return Examined(broken, damaged=True)
     found = list(_foreign_keys(raw))
-    found += _schema(raw, path)
-    tables = journaled_tables(raw)
-    in_doubt = set(doubtful(raw, tables))
-    for table in tables:
-        found += shortened(_journal_of(raw, table) if table in in_doubt else _chain_of(raw, table, _SEVERAL))
+    strangeness = list(_schema(raw, path))
+    found += strangeness
+    found += _of_journal(raw, _journals, strangeness)
     bad = unreadable(raw)
     found += shortened(str(cell) for cell in bad if not cell.dangles)
     set_aside(raw, bad)
-    found += _acts(raw)
+    found += _of_journal(raw, _acts, strangeness)
     return Examined(tuple(found), damaged=False)
+
+
+def _of_journal(
+    raw: sqlite3.Connection, finder: Callable[[sqlite3.Connection], Iterator[str]], strangeness: list[str]
+) -> Iterator[str]:
+    """What is found in the journal; as far as it goes where its tables are not as they must be, which was said."""
+    try:
+        yield from finder(raw)
+    except sqlite3.OperationalError:
+        if not strangeness:
+            raise
+        yield "The history could not be compared whole: see what is said of the file’s tables."
+
+
+def _journals(raw: sqlite3.Connection) -> Iterator[str]:
+    tables = journaled_tables(raw)
+    in_doubt = set(doubtful(raw, tables))
+    for table in tables:
+        yield from shortened(
+            _journal_of(raw, table) if table in in_doubt else _chain_of(raw, table, _SEVERAL)
+        )
+    yield from shortened(altered(raw))
 
 
 def shortened(findings: Iterable[str]) -> Iterator[str]:

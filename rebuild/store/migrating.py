@@ -9,7 +9,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from alembic import op
-from sqlalchemy import Column
+from sqlalchemy import Column, Integer
+
+from rebuild.store import checksums
+from rebuild.store.entry import driver
 
 
 def create_shadow(table: str, columns: Iterable[str], *, index: str = "") -> None:
@@ -38,7 +41,8 @@ def add_journaled_column(table: str, column: Column[Any]) -> None:
 
 def seal_history() -> None:
     """Acts made before this migration can be read but no longer undone."""
-    op.execute("UPDATE act SET sealed = 1")
+    carried = checksums.carried(driver(op.get_bind()))
+    op.execute(f"UPDATE act SET {'crc = crc + 1 - sealed, ' if carried else ''}sealed = 1")
 
 
 def journal_new_rows(kind: str, subject: str, tables: Iterable[str]) -> None:
@@ -58,7 +62,7 @@ def journal_new_rows(kind: str, subject: str, tables: Iterable[str]) -> None:
         "VALUES (?, ?, strftime('%Y-%m-%dT%H:%M:%S', 'now', 'localtime'), '', 0, 1)",
         (kind, subject),
     )
-    act = connection.exec_driver_sql("SELECT max(id) FROM act").scalar()
+    act = connection.exec_driver_sql("SELECT max(id) FROM act").scalar_one()
     for table, rows in new.items():
         connection.exec_driver_sql(
             f"INSERT INTO change (act_id, tbl, row_id, op) SELECT {act}, '{table}', id, 'i' {rows} ORDER BY id"
@@ -70,3 +74,13 @@ def journal_new_rows(kind: str, subject: str, tables: Iterable[str]) -> None:
             f"INSERT INTO j_{table} (change_id, {after}) SELECT change.id, {read} FROM change "
             f"JOIN {table} ON {table}.id = change.row_id WHERE change.act_id = {act} AND change.tbl = '{table}'"
         )
+    raw = driver(connection)
+    if checksums.carried(raw):
+        checksums.put(raw, checksums.ACT, act)
+
+
+def add_checksums() -> None:
+    """Give acts, settings and kept entries their checksum, and confirm those that stand."""
+    for summed in checksums.EVERY:
+        op.add_column(summed.table, Column("crc", Integer()))
+    checksums.put_all(driver(op.get_bind()))

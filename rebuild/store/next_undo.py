@@ -1,4 +1,4 @@
-"""Which act undo and redo would take, in words, and marking it taken.
+"""Which act undo and redo would take, in words.
 
 Undo walks back through standing acts; redo walks forward through those taken back. A new act after
 an undo seals what was taken back: that branch stays readable in the history but is never redone. A reference that
@@ -49,13 +49,6 @@ def rows_by_table(connection: Connection, act_id: int) -> dict[str, int]:
         {"act": act_id},
     )
     return {str(table): int(count) for table, count in rows}
-
-
-def mark(connection: Connection, act_id: int, *, undone: bool) -> None:
-    """Note that an act is taken back, or stands again."""
-    connection.execute(
-        text("UPDATE act SET undone = :undone WHERE id = :act"), {"undone": undone, "act": act_id}
-    )
 
 
 def label(kind: str, subject: str) -> str:

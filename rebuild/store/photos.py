@@ -89,6 +89,8 @@ def put_file(project: Path, source: Path, ending: str) -> str:
 
 def hash_of(path: Path) -> str:
     """The SHA-256 of a file, read piece by piece. Raises OSError."""
+    if not path.is_file():  # a pipe would be waited for
+        raise OSError(0, "it is no ordinary file")
     with path.open("rb") as file:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
@@ -106,7 +108,7 @@ def damaged_photos(project: Path, wanted: list[tuple[str, str]]) -> list[str]:
             found.append(f"{shown(f'{sha256}{ending}')} is no name a photo is kept under")
             continue
         path = photo_path(project, sha256, ending)
-        if not path.exists():
+        if not path.is_file():
             found.append(f"{path.name} is missing")
         elif hash_of(path) != sha256:
             found.append(f"{path.name} has changed")

@@ -19,10 +19,12 @@ def recognise(path: Path) -> None:
     """Refuse what is not a whole Rebuild project, saying what it is instead.
 
     Raises:
-        FileTrouble: missing, a folder, unreadable, empty, another kind of file, or cut short.
+        FileTrouble: missing, a folder, a pipe or device, unreadable, empty, another kind of file, or cut short.
     """
     if path.is_dir():
         raise FileTrouble("is a folder.", where=path.name, way_out="Choose the project file inside it.")
+    if path.exists() and not path.is_file():  # reading a pipe would wait for its other end for ever
+        raise FileTrouble("is no ordinary file.", where=path.name, way_out="Choose a Rebuild project file.")
     if is_held_here(path):
         return  # it was looked at when it was opened
     try:

@@ -6,6 +6,9 @@ import datetime as dt
 
 from sqlalchemy import Connection, text
 
+from rebuild.store import checksums
+from rebuild.store.entry import driver
+
 SETTINGS = "SELECT key, value FROM setting"
 
 
@@ -24,18 +27,22 @@ def put_setting(connection: Connection, key: str, value: str) -> None:
         ),
         {"key": key, "value": value},
     )
+    raw = driver(connection)
+    (row,) = raw.execute("SELECT rowid FROM setting WHERE key = ?", (key,)).fetchone()
+    checksums.put(raw, checksums.SETTING, row)
 
 
 def keep(connection: Connection, meant_for: str, typed: str, why: str) -> None:
     """Keep what was typed but could not be stored where it was meant."""
     at = dt.datetime.now().isoformat(timespec="seconds")  # noqa: DTZ005 - wall clock
-    connection.execute(
+    made = connection.execute(
         text(
             "INSERT INTO kept_entry (at, meant_for, typed, why, settled) "
             "VALUES (:at, :meant_for, :typed, :why, 0)"
         ),
         {"at": at, "meant_for": _writable(meant_for), "typed": _writable(typed), "why": _writable(why)},
     )
+    checksums.put(driver(connection), checksums.KEPT, made.lastrowid)
 
 
 def _writable(typed: str) -> str:
@@ -45,4 +52,7 @@ def _writable(typed: str) -> str:
 
 def settle(connection: Connection, kept_id: int) -> None:
     """Mark a kept entry as dealt with."""
-    connection.execute(text("UPDATE kept_entry SET settled = 1 WHERE id = :id"), {"id": kept_id})
+    connection.execute(
+        text("UPDATE kept_entry SET settled = 1, crc = crc + 1 - settled WHERE id = :id"),
+        {"id": kept_id},
+    )

@@ -364,7 +364,7 @@ class Store:
             from rebuild.store.take_back import replay
 
             replay(tx.connection, whole(), step.act_id, undo=undo, tell=tell)
-            undoing.mark(tx.connection, step.act_id, undone=undo)
+            entry.mark(entry.driver(tx.connection), step.act_id, undone=undo)
         if step.kind == Act.SET_CELL_RIGHT.name:
             self.look_over()
         return step.words

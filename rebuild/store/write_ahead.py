@@ -40,6 +40,8 @@ def log_path(path: Path) -> Path:
 
 def salts(path: Path) -> bytes:
     """The salts of the log in use; empty when there is no log, or one without a frame."""
+    if not log_path(path).is_file():
+        return b""
     try:
         with log_path(path).open("rb") as file:
             return file.read(_HEAD)[16:24]
@@ -49,6 +51,8 @@ def salts(path: Path) -> bytes:
 
 def read_log(path: Path) -> Log | None:
     """The log beside a file, or None when there is none with anything in it."""
+    if not log_path(path).is_file():
+        return None
     try:
         with log_path(path).open("rb") as file:
             head = file.read(_HEAD)

@@ -32,12 +32,15 @@ from rebuild.work.machines import acts as identify
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import plan_input
 from rebuild.work.plan.rows_what_next import next_of
-from tests.benchmarks.table import Line
+from rebuild.work.readings import acts as measure
+from tests.benchmarks.table import Line, row
 
 STEPS, LINKS, PARTS, FITS = 4000, 12_000, 2500, 480
 NOW = dt.datetime(2026, 6, 15, 20, 0)
 #: Most of the floor each may take; the raw reading alone is measured in the same run.
 MOST_GRAPH, MOST_WHOLE, MOST_UNCHANGED = 8.0, 25.0, 0.2
+#: What is wanted of it [s]: all of it cold or after a change, and the graph alone after one change.
+GOAL_WHOLE, GOAL_CHANGE = 0.1, 0.03
 
 
 def filled(folder: Path) -> tuple[Store, int]:
@@ -84,17 +87,78 @@ def filled(folder: Path) -> tuple[Store, int]:
     return store, machine
 
 
-def median_s(work: Callable[[], object], turns: int = 5) -> float:
-    times = []
-    for _ in range(turns):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return statistics.median(times)
-
-
 def lines(store: Store, machine: int) -> list[Line]:
-    """Graph, ranking and dates of the large machine against a raw reading of its steps, links and parts."""
+    """Graph, ranking and dates of the large machine: cold, after one change of each sort, unchanged; in thread time.
+
+    Beside each stands the goal of this work. The last three stand beside a raw reading, whose share they must keep.
+    """
+    goals = [
+        _goal(f"work of 4,000 steps, {name}", spent, goal)
+        for name, spent, goal in (_cold(store, machine), *_after_each(store, machine), _again(store, machine))
+    ]
+    return goals + _against_raw(store, machine)
+
+
+def _goal(what: str, spent: float, goal: float) -> Line:
+    return Line(what, spent, goal, f"goal {goal * 1e3:g} ms", spent <= goal)
+
+
+def _timed(work: Callable[[], object]) -> float:
+    start = time.thread_time()
+    work()
+    return time.thread_time() - start
+
+
+def graph_of(store: Store, machine: int) -> None:
+    """Read and lay."""
+    with store.read() as connection:
+        work_graph(connection, machine, NOW)
+
+
+def whole_of(store: Store, machine: int) -> None:
+    """Graph, ranking and dates."""
+    with store.read() as connection:
+        next_of(work_graph(connection, machine, NOW))
+        given = plan_input(connection, machine, NOW)
+    make_plan(given, NOW)
+
+
+def _cold(store: Store, machine: int) -> tuple[str, float, float]:
+    return "graph, ranking and dates, cold", _timed(lambda: whole_of(store, machine)), GOAL_WHOLE
+
+
+def _again(store: Store, machine: int) -> tuple[str, float, float]:
+    graph_of(store, machine)
+    return (
+        "graph unchanged",
+        statistics.median(_timed(lambda: graph_of(store, machine)) for _ in range(5)),
+        0.003,
+    )
+
+
+def _after_each(store: Store, machine: int) -> list[tuple[str, float, float]]:
+    """The graph after one change of each sort, and all of it after a step's estimate."""
+    changes: dict[str, Callable[[int], object]] = {
+        "a reading": lambda turn: measure.record_reading(store, f"25.0{turn}", measure.Entry(5)),
+        "a fit": lambda turn: edit.edit(store, "fit", [17], {"note": f"{turn}"}),
+        "a part": lambda turn: edit.edit(store, "part", [17], {"note": f"{turn}"}),
+        "a step": lambda turn: edit.edit(store, "task", [17], {"title": f"{turn}"}),
+    }
+    found = []
+    for name, change in changes.items():
+        spent = []
+        for turn in range(5):
+            change(turn)
+            spent.append(_timed(lambda: graph_of(store, machine)))
+        found.append((f"graph after {name}", statistics.median(spent), GOAL_CHANGE))
+    spent = []
+    for turn in range(5):
+        edit.edit(store, "task", [17], {"likely_min": f"{90 + turn}"})
+        spent.append(_timed(lambda: whole_of(store, machine)))
+    return [*found, ("all after a step's estimate", statistics.median(spent), GOAL_WHOLE)]
+
+
+def _against_raw(store: Store, machine: int) -> list[Line]:
     asked = [
         f"SELECT * FROM task WHERE machine_id = {machine}",
         "SELECT * FROM link",
@@ -106,51 +170,20 @@ def lines(store: Store, machine: int) -> list[Line]:
             for sql in asked:
                 connection.exec_driver_sql(sql).all()
 
-    def whole() -> None:
-        with store.read() as connection:
-            next_of(work_graph(connection, machine, NOW))
-            given = plan_input(connection, machine, NOW)
-        make_plan(given, NOW)
-
-    def graph() -> None:
-        with store.read() as connection:
-            work_graph(connection, machine, NOW)
-
-    def changed(work: Callable[[], None]) -> float:
+    def changed(work: Callable[[Store, int], None]) -> float:
         times = []
         for turn in range(5):
             edit.edit(store, "task", [17], {"likely_min": f"{30 + turn}"})
-            start = time.perf_counter()
-            work()
-            times.append(time.perf_counter() - start)
+            times.append(_timed(lambda: work(store, machine)))
         return statistics.median(times)
 
-    least = median_s(raw)
-    after_one, all_after_one = changed(graph), changed(whole)
-    unchanged = median_s(graph)
-    return [
-        Line(
-            "work graph after one change",
-            after_one,
-            least,
-            f"most {MOST_GRAPH:g} x",
-            after_one < MOST_GRAPH * least,
-        ),
-        Line(
-            "graph, ranking and dates after one change",
-            all_after_one,
-            least,
-            f"most {MOST_WHOLE:g} x",
-            all_after_one < MOST_WHOLE * least,
-        ),
-        Line(
-            "work graph unchanged",
-            unchanged,
-            least,
-            f"most {MOST_UNCHANGED:g} x",
-            unchanged < MOST_UNCHANGED * least,
-        ),
-    ]
+    least = statistics.median(_timed(raw) for _ in range(5))
+    rows = (
+        ("work graph after one change", changed(graph_of), MOST_GRAPH),
+        ("graph, ranking and dates after one change", changed(whole_of), MOST_WHOLE),
+        ("work graph unchanged", _again(store, machine)[1], MOST_UNCHANGED),
+    )
+    return [Line(what, ours, least, f"most {most:g} x", ours < most * least) for what, ours, most in rows]
 
 
 @pytest.fixture
@@ -163,6 +196,8 @@ def large(tmp_path: Path) -> Iterator[tuple[Store, int]]:
 def test_work(large: tuple[Store, int], capsys: pytest.CaptureFixture[str]) -> None:
     found = lines(*large)
     with capsys.disabled():
+        print()
         for line in found:
-            print(f"\n{line.what}: {line.ours * 1e3:.1f} ms, raw reading {line.theirs * 1e3:.1f} ms")
-    assert all(line.kept for line in found)
+            print(row(line))
+    # The goals are printed with kept or not kept; what must hold is the share of a raw reading.
+    assert all(line.kept for line in found if line.limit.startswith("most"))

@@ -10,6 +10,7 @@ import sqlite3
 from hashlib import sha256
 from pathlib import Path
 
+from rebuild.store import checksums
 from tests.benchmarks.big_file import TABLES, built
 
 _ACT = (
@@ -47,5 +48,6 @@ def _write_history(path: Path) -> None:
             f'INSERT INTO "j_{table}" (change_id, {images}) SELECT c.id, {values} FROM change AS c '
             f"JOIN \"{table}\" AS t ON t.id = c.row_id WHERE c.tbl = '{table}' ORDER BY c.id"
         )
+    checksums.put_all(raw)
     raw.execute("COMMIT")
     raw.close()

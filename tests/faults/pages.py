@@ -3,49 +3,51 @@
 from __future__ import annotations
 
 import os
-import sys
-import traceback
 from pathlib import Path
-from types import TracebackType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rebuild.window.shell.frame import Frame
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 
 def walk_pages(path: Path) -> None:
-    """Open a file as a start does, show every page, choose every machine; raise what a slot raised.
+    """Open a file as a start does, show every page, choose every machine, quicker than it is looked over beside them.
 
     Raises:
-        AssertionError: a slot ended in a traceback.
+        AssertionError: a slot ended in what is shown as a fault of the program.
     """
-    from PySide6.QtWidgets import QApplication
-
     from rebuild.window.desk.memory import Memory
+    from rebuild.window.shell.last_resort import last_resort
     from rebuild.window.shell.start import application, frame_for
     from tests.window.conftest import close_all_windows
 
     application()
-    raised: list[str] = []
+    with last_resort() as faults:
+        frame = None
+        try:
+            frame = frame_for(path, Memory(path.with_suffix(".ini")))
+            faults.look_over = frame.desk.look_over_at_once
+            _walk(frame)
+        finally:
+            if frame is not None:
+                close_all_windows()
+                frame.desk.close()
+        assert not faults.reports, next(iter(faults.reports))
 
-    def note(kind: type[BaseException], value: BaseException, where: TracebackType | None) -> None:
-        raised.append("".join(traceback.format_exception(kind, value, where, limit=-6)))
 
-    hook, sys.excepthook = sys.excepthook, note
-    frame = None
-    try:
-        frame = frame_for(path, Memory(path.with_suffix(".ini")))
-        frame.show()
-        QApplication.processEvents()
-        if frame.desk.is_open:
-            with frame.desk.store.read() as connection:
-                machines = connection.exec_driver_sql("SELECT id FROM machine").scalars().all()
-            for machine in machines:
-                frame.desk.choose_machine(machine)
-                for page in frame.pages:
-                    frame.show_page(page.key)
-                    QApplication.processEvents()
-    finally:
-        sys.excepthook = hook
-        if frame is not None:
-            close_all_windows()
-            frame.desk.close()
-    assert not raised, raised[0]
+def _walk(frame: Frame) -> None:
+    from PySide6.QtWidgets import QApplication
+
+    frame.show()
+    QApplication.processEvents()
+    if not frame.desk.is_open:
+        return
+    with frame.desk.store.read() as connection:
+        machines = connection.exec_driver_sql("SELECT id FROM machine").scalars().all()
+    for machine in machines:
+        frame.desk.choose_machine(machine)
+        for page in frame.pages:
+            frame.show_page(page.key)
+            QApplication.processEvents()

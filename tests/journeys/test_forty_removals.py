@@ -117,7 +117,7 @@ def test_forty_removals_a_refit_and_a_second_teardown(hands: Hands, shop: Shop, 
         user.enter()
         for key in (Qt.Key.Key_R, Qt.Key.Key_Y):  # one that cannot be undone: cautions read, looked once more
             if steps.panel.isVisible():
-                user.press(key)
+                user.alt(key)
     with user.frame.desk.store.read() as connection:
         states = {row.id: row.state for row in tasks(connection, shop.machine)}
     assert {states[row.id] for row in drafted} == {TaskState.DONE}

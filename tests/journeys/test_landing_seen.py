@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QLineEdit
 
+from rebuild.window.bench.bench_mode import BenchMode
 from rebuild.window.charts.page import ChartPage
 from rebuild.window.log.questions import QuestionsPage
 from rebuild.window.parts.card_window import PartCardWindow
@@ -144,6 +145,50 @@ def test_a_pasted_column_is_one_of_the_last_values(hands: Hands, shop: Shop) -> 
     assert typed(store, shop.journal, shop.near) == ["59.985"]
     user.press(Qt.Key.Key_1, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
     assert typed(store, shop.journal, shop.near) == typed(store, shop.journal, shop.far) == []
+
+
+def test_after_a_correction_the_very_next_row_is_offered_at_its_first_unread_stage(
+    hands: Hands, shop: Shop
+) -> None:
+    """Near and far are read as found, a third row is not. Near is corrected: the line went past far to the third."""
+    user, store = hands, hands.frame.desk.store
+    for station, text in ((shop.near, "59.985"), (shop.far, "59.984")):
+        record_reading(store, text, Entry(shop.journal, station))
+    in_tree(user, "Headstock")
+    on_cell(user, "near", FOUND)
+    assert user.lands_on == f"{NEAR}  ·  as found"
+    user.gauge("59.983\r")
+    assert "It replaces 59.985, which stays in the history" in user.answer
+    assert user.lands_on == f"{FAR}  ·  cleaned", "far is read as found, and not yet cleaned"
+    on_cell(user, "far", FOUND)
+    user.gauge("59.982\r")
+    assert user.lands_on.endswith("lost motion  ·  as found"), "nothing is read there"
+    assert typed(store, shop.journal, shop.near) == ["59.983", "59.985"]
+    assert typed(store, shop.journal, shop.far) == ["59.982", "59.984"]
+
+
+def test_in_bench_mode_the_sentence_and_the_digits_tell_the_pasted_value(hands: Hands, shop: Shop) -> None:
+    """After a paste the sentence went on about the value typed before it, over the large digits of the pasted one."""
+    user = hands
+    in_tree(user, "spindle")
+    user.frame.do("bench_mode")
+    mode = user.frame.findChild(BenchMode)
+    assert mode is not None
+    user.line.focus_entry()
+    user.person("59.985\r")
+    user.bot.waitUntil(lambda: user.answer.startswith("59.985"), timeout=2000)
+    assert user.lands_on == f"{FAR}  ·  as found"
+    QGuiApplication.clipboard().setText("59.981\n0.0031 in\n")
+    user.ctrl(Qt.Key.Key_V)
+    assert "holds 2 values" in user.answer
+    user.press(Qt.Key.Key_1)
+    user.bot.waitUntil(lambda: mode.stored.text().startswith("59.981"), timeout=2000)
+    assert user.answer.startswith("59.981 mm"), user.answer
+    assert f"Pasted on {FAR}  ·  as found, and 1 more below it." in user.answer
+    assert mode.verdict.text().endswith(f"stored on {FAR}  ·  as found")
+    user.frame.do("undo")
+    assert user.answer.startswith("59.981 and 1 more taken back.")
+    assert mode.stored.text().startswith("59.985")
 
 
 def test_the_cell_clicked_is_where_hand_and_gauge_land(hands: Hands, shop: Shop) -> None:

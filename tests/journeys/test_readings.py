@@ -101,9 +101,9 @@ def test_a_run_of_readings_during_teardown(hands: Hands, start: Start, shop: Sho
     user.type("chip under the anvil")
     user.enter()
     assert user.cell(*JOURNAL, "near", Column.AS_FOUND) == ""
-    user.menu("Edit", "Undo struck reading")
+    user.menu("Edit", "Undo deleted reading")
     assert user.cell(*JOURNAL, "near", Column.AS_FOUND) == "59.985"
-    user.menu("Edit", "Redo struck reading")
+    user.menu("Edit", "Redo deleted reading")
     assert user.cell(*JOURNAL, "near", Column.AS_FOUND) == ""
     user.grid.view.setFocus()
     user.ctrl(Qt.Key.Key_Z)

@@ -84,7 +84,7 @@ def test_steps_are_checked_off(hands: Hands, shop: Shop) -> None:
     assert not user.steps.panel.isVisible()
     user.press(Qt.Key.Key_Space)
     user.enter()
-    user.press(Qt.Key.Key_A)
+    user.alt(Qt.Key.Key_A)
     user.type("the old cap does for a trial")
     user.enter()
     assert stored(user, shop.refit).state is TaskState.DONE
@@ -95,7 +95,7 @@ def test_steps_are_checked_off(hands: Hands, shop: Shop) -> None:
     assert "cannot be undone" in trouble(user)
     assert "photo" in trouble(user)
     assert stored(user, pin).state is TaskState.OPEN
-    user.press(Qt.Key.Key_Y)
+    user.alt(Qt.Key.Key_Y)
     assert stored(user, pin).state is TaskState.DONE
 
     user.stand_on_step("Refit the spindle")

@@ -1,4 +1,4 @@
-"""Twelve tasks a stranger is given (find this, do that), with the keys they take counted; README prints the counts."""
+"""Twelve tasks a stranger is given (find this, do that), their keys and clicks counted; README prints the counts."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QDialog
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication, QDialog, QWidget
 
 from rebuild.window.fits.page import FitsPage
 from rebuild.window.log.questions import QuestionsPage
@@ -28,9 +28,14 @@ Task = Callable[[Hands, Shop], None]
 
 
 class Counted(Hands):
-    """Hands whose keys are counted; a chord is one."""
+    """Hands whose keys and clicks are counted; a chord is one key."""
 
     keys = 0
+    clicks = 0
+
+    def click(self, widget: QWidget, at: QPoint | None = None) -> None:
+        self.clicks += 1
+        super().click(widget, at)
 
     def press(self, key: Qt.Key, modifier: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
         self.keys += 1
@@ -156,9 +161,11 @@ TASKS: tuple[tuple[str, Task], ...] = (
 )
 
 
-def table(counts: list[int]) -> str:
+def table(counts: list[tuple[int, int]]) -> str:
     """The rows as they stand in README."""
-    return "\n".join(f"| {words} | {keys} |" for (words, _), keys in zip(TASKS, counts, strict=True))
+    return "\n".join(
+        f"| {words} | {keys} | {clicks} |" for (words, _), (keys, clicks) in zip(TASKS, counts, strict=True)
+    )
 
 
 @pytest.fixture
@@ -167,15 +174,15 @@ def counted(hands: Hands) -> Counted:
 
 
 def test_twelve_tasks_take_the_keys_readme_says(counted: Counted, shop: Shop) -> None:
-    user, counts = counted, []
+    user, counts = counted, list[tuple[int, int]]()
     for words, task in TASKS:
         if task in (read_a_journal, see_all_of_a_part):
             in_tree(user, "spindle")  # the eye is on it
         if task is tick_a_step:
             user.stand_on_step("Take the spindle out")
-        user.keys = 0
+        user.keys = user.clicks = 0
         task(user, shop)
-        counts.append(user.keys)
+        counts.append((user.keys, user.clicks))
         assert user.keys > 0, words
-    told = re.findall(r"^\| .*? \| \d+ \|$", README.read_text(encoding="utf-8"), re.MULTILINE)
+    told = re.findall(r"^\| [A-Z][^|]* \| \d+ \| \d+ \|$", README.read_text(encoding="utf-8"), re.MULTILINE)
     assert "\n".join(told) == table(counts), f"README should print:\n{table(counts)}"

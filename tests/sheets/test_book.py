@@ -5,13 +5,11 @@ from __future__ import annotations
 import re
 import shutil
 from collections.abc import Iterator
-from dataclasses import dataclass
-from functools import cached_property
 from pathlib import Path
 
 import pytest
 from pypdf import PageObject, PdfReader
-from pypdf.generic import DictionaryObject, IndirectObject
+from pypdf.generic import DictionaryObject
 
 from rebuild.errors import FileTrouble, NotThere
 from rebuild.sheets.book.build import build_book
@@ -19,61 +17,11 @@ from rebuild.sheets.book.options import BookOptions, Cancelled
 from rebuild.store.reading import reading
 from rebuild.store.store import Store
 from rebuild.trade.fits.words import value_words
-from rebuild.work.book.rows import BookData, read_book
+from rebuild.work.book.rows import read_book
 from rebuild.work.readings.acts import Entry, record_reading
-from tests.conftest import Shop, demo_copy
-
-
-def squeezed(text: str) -> str:
-    """A text without any white space, so that line ends do not matter."""
-    return "".join(text.split())
-
-
-@dataclass(frozen=True)
-class Read:
-    """A book read back, beside what it was made from."""
-
-    path: Path
-    data: BookData
-
-    @cached_property
-    def pdf(self) -> PdfReader:
-        return PdfReader(self.path)
-
-    @cached_property
-    def pages(self) -> list[str]:
-        return [page.extract_text() for page in self.pdf.pages]
-
-    @cached_property
-    def whole(self) -> str:
-        return squeezed("".join(self.pages))
-
-    def says(self, text: str) -> bool:
-        return squeezed(text) in self.whole
-
-    def images(self) -> set[int]:
-        found = set()
-        for page in self.pdf.pages:
-            things = page["/Resources"].get_object().get("/XObject", DictionaryObject()).get_object()
-            for reference in things.values():
-                assert isinstance(reference, IndirectObject)
-                if reference.get_object()["/Subtype"] == "/Image":
-                    found.add(reference.idnum)
-        return found
-
-
-@pytest.fixture(scope="module")
-def demo_file(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return demo_copy(demo_template, tmp_path_factory.mktemp("demo"))
-
-
-@pytest.fixture(scope="module", params=[1, 2], ids=["shaper", "lathe"])
-def book(request: pytest.FixtureRequest, demo_file: Path) -> Read:
-    target = demo_file.parent / f"book {request.param}.pdf"
-    build_book(demo_file, request.param, target, BookOptions(cost=True, photos=True))
-    with reading(demo_file) as connection:
-        return Read(target, read_book(connection, request.param, demo_file))
-
+from rebuild.work.records.field import show_day
+from tests.conftest import Shop
+from tests.sheets.read_back import Read, squeezed, words_at
 
 CONTENTS_LINE = re.compile(r"^(?P<text>.+?) ?(?P<page>\d+)$")
 
@@ -142,18 +90,6 @@ def links_of(page: PageObject) -> Iterator[tuple[tuple[float, ...], DictionaryOb
         assert link["/Subtype"] == "/Link"
         place = link["/Dest"].get_object()
         yield tuple(float(side) for side in link["/Rect"]), place[0].get_object()
-
-
-def words_at(page: PageObject) -> list[tuple[float, float, str]]:
-    """Every piece of text of a page with where it begins."""
-    found: list[tuple[float, float, str]] = []
-
-    def hear(text: str, cm: list[float], tm: list[float], _font: object, _size: object) -> None:
-        if text.strip():
-            found.append((cm[0] * tm[4] + cm[4], cm[3] * tm[5] + cm[5], text.strip()))
-
-    page.extract_text(visitor_text=hear)
-    return found
 
 
 def test_every_link_leads_to_a_page_that_says_what_the_link_says(book: Read) -> None:
@@ -232,7 +168,7 @@ def test_every_reading_as_typed_with_its_instrument_and_verdict(book: Read) -> N
         assert book.says(line.feature)
         assert book.says(line.spec)
         for read in line.readings:
-            for text in (read.words, read.instrument, f"{read.taken_at:%Y-%m-%d}", read.note, read.struck):
+            for text in (read.words, read.instrument, show_day(read.taken_at), read.note, read.struck):
                 assert book.says(text), (line.title, text)
             count += 1
         if line.judgement is not None:
@@ -249,7 +185,7 @@ def test_a_row_of_readings_stands_in_its_order(book: Read) -> None:
     for line in book.data.features:
         for read in line.readings:
             if read.instrument and not read.struck and read.temperature_c is not None:
-                row = squeezed(f"{read.stage.value}{read.words}{read.instrument}{read.taken_at:%Y-%m-%d}")
+                row = squeezed(f"{read.stage.value}{read.words}{read.instrument}{show_day(read.taken_at)}")
                 assert row in book.whole, (line.title, row)
                 seen += 1
     assert seen > 80

@@ -54,7 +54,7 @@ def test_two_pages_with_every_size_step_tool_and_caution(page: SheetPage, tmp_pa
     assert "worn oval" in front
     assert "the old one reads 0.6450 in; make 0.6257 to 0.6262 in" in front
     assert "accepted by concession, reason" in back
-    assert "printed 2026-11-08 20:15 1 / 2" in front
+    assert "printed 8 Nov 2026, 20:15 1 / 2" in front
 
 
 def test_the_drawing_on_the_page_carries_the_sheets_limits(page: SheetPage, tmp_path: Path) -> None:

@@ -89,6 +89,11 @@ def _before_0019(raw: sqlite3.Connection) -> None:
     _without_tables(raw, "making_detail", "fitting")
 
 
+def _before_0020(raw: sqlite3.Connection) -> None:
+    for table in ("act", "setting", "kept_entry"):
+        raw.execute(f"ALTER TABLE {table} DROP COLUMN crc")
+
+
 def _without_tables(raw: sqlite3.Connection, *tables: str) -> None:
     for table in tables:
         raw.executescript(
@@ -107,6 +112,7 @@ TAKE_BACK = {
     "0016": _before_0016,
     "0017": _before_0017,
     "0019": _before_0019,
+    "0020": _before_0020,
 }
 
 

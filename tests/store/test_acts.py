@@ -119,7 +119,7 @@ def test_a_write_outside_an_act_is_refused(store: Store) -> None:
 
 def test_a_reading_connection_cannot_write(store: Store) -> None:
     with pytest.raises(FileTrouble, match="may not be written"), store.read() as connection:
-        connection.exec_driver_sql("INSERT INTO setting VALUES ('a', 'b')")
+        connection.exec_driver_sql("INSERT INTO setting (key, value) VALUES ('a', 'b')")
     assert store.setting("a", "unset") == "unset"
 
 

@@ -12,12 +12,16 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from rebuild.cli.main import main
 from rebuild.errors import FileTrouble
+from rebuild.store import write_ahead
 from rebuild.store.connect import writer_engine
+from rebuild.store.photos import damaged_photos, photo_path
 from rebuild.store.recognise import recognise
 from rebuild.store.store import Store
 from rebuild.store.triggers import install
 from rebuild.work.machines import acts as identify
+from rebuild.work.photos.rules_pictures import opened
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -38,6 +42,25 @@ def test_a_missing_file(tmp_path: Path) -> None:
 
 def test_a_folder(tmp_path: Path) -> None:
     assert "is a folder" in refused(tmp_path)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes with a name")
+def test_a_pipe_is_not_waited_for(project: Path) -> None:
+    """Reading one waits for ever: as the project, as the log beside it, as a photo, or as the source of a copy."""
+    pipe = project.with_name("pipe.rebuild")
+    os.mkfifo(pipe)
+    assert "is no ordinary file" in refused(pipe)
+    os.mkfifo(project.with_name(f"{project.name}-wal"))
+    assert write_ahead.salts(project) == b""
+    assert write_ahead.read_log(project) is None
+    photo = photo_path(project, "a" * 64, ".jpg")
+    photo.parent.mkdir(parents=True)
+    os.mkfifo(photo)
+    assert damaged_photos(project, [("a" * 64, ".jpg")]) == [f"{photo.name} is missing"]
+    with pytest.raises(OSError, match="no ordinary file"):
+        opened(photo)
+    for command in ("check", "summary", "backup", "repair"):
+        assert main([command, str(pipe)]) != 0
 
 
 @pytest.mark.parametrize("content", [b"", b"spindle,24.98\n", b"\x00" * 4096, b"SQLite format"])

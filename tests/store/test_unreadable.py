@@ -11,6 +11,8 @@ from rebuild.errors import FileTrouble
 from rebuild.store.connect import read_only
 from rebuild.store.store import Store
 from rebuild.store.unreadable import BadCell, in_words, unreadable
+from rebuild.trade.sizes.quantity import FACTORS
+from rebuild.words.lengths import LengthUnit
 from tests.conftest import Shop
 
 
@@ -144,3 +146,8 @@ def test_a_file_spoilt_all_over_still_opens(shop: Shop) -> None:
     with shop.store.read() as connection:
         assert connection.exec_driver_sql("SELECT COUNT(*) FROM reading").scalar_one() == 0
     assert len(shop.store.unreadable) > 100
+
+
+def test_every_unit_the_trade_reads_may_be_stored() -> None:
+    """The store knows the trade's units by their words only."""
+    assert {str(unit) for unit in LengthUnit} == set(FACTORS)

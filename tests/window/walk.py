@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop, QModelIndex, Qt, QTimer
 from PySide6.QtGui import QTextDocument
@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.layout.views import Views
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.window.shell.frame import Frame
 
 #: Pages that read beside the window before they show anything.
@@ -33,17 +34,29 @@ def settle(milliseconds: int = 30) -> None:
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
-def every_page(frame: Frame) -> Iterator[str]:
-    """Each page and each of its views, shown in turn; yields what it is called."""
+def all_measured(frame: Frame) -> None:
+    """Until every list in sight has measured its last row: a long one takes some turns."""
+    turns = 0
+    while any(one.measuring for one in frame.findChildren(FittedColumns)) and turns < 1_000:
+        turns += 1
+        QCoreApplication.processEvents()
+
+
+def every_page(frame: Frame, only: Collection[str] = ()) -> Iterator[str]:
+    """Each page and each of its views, shown in turn, or those named ``only``; yields what it is called."""
     for page in frame.pages:
+        if only and page.key not in only:
+            continue
         widget = frame.page(page.key)
         settle(SLOW_MS.get(page.key, 60))
+        all_measured(frame)
         yield page.key
         views = getattr(widget, "views", None)
         if isinstance(views, Views):
             for place in range(1, views.stack.count()):
                 views.show_view(place)
                 settle(60)
+                all_measured(frame)
                 yield f"{page.key}, view {place + 1}"
             views.show_view(0)
 

@@ -30,6 +30,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.words.run_in import LookWhen
 from rebuild.work.making import rows_as_made, rows_limits
+from rebuild.work.plan.rows_again import Changed as RowChanged
 from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.entry import Pasted
@@ -182,6 +183,16 @@ class Asking:
         return rows_grid.keys(self.connection, Asked(machine), next(iter(Rule)), self._limits)
 
     # Hand-made calls
+
+    def since(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """All the journal names of one table."""
+        yield lambda: lookup(self.connection, 0, ("task",))
+
+    def rows_changed(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """The first rows of every table a fit rests on."""
+        for table in ("feature", "fit", "part", "reading"):
+            changed = [RowChanged(table, key, "u") for key in self._ids(table)]
+            yield lambda changed=changed: lookup(self.connection, changed)  # type: ignore[misc]
 
     def grid_rows(self, lookup: Callable[..., object]) -> Iterator[Call]:
         """Rows of the grid, by their keys."""
@@ -377,4 +388,6 @@ HAND_MADE: dict[str, _HandMade] = {
     "lists.rows_everything.everything": Asking.drained,
     "lists.rows_lists.lists": Asking.drained,
     "find.rows.find": Asking.searches,
+    "plan.rows_again.changed_since": Asking.since,
+    "plan.rows_again.touched_fits": Asking.rows_changed,
 }

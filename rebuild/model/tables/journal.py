@@ -12,7 +12,8 @@ class Acts(Counted, name="act"):
     """One act of the user: what, on what, when; ``undone`` while it is taken back.
 
     ``reverses`` names the act that an undo or redo replays; ``sealed`` acts are history only: the schema
-    changed under them, or they were taken back and something else was done instead.
+    changed under them, or they were taken back and something else was done instead. ``crc`` confirms the row:
+    ``rebuild/store/checksums.py``.
     """
 
     indexes = (("ix_act_undone", "undone", "sealed", "id"),)
@@ -24,6 +25,7 @@ class Acts(Counted, name="act"):
     reverses: Cell[int | None] = maybe(as_count())
     undone: Cell[bool] = as_yes(False)
     sealed: Cell[bool] = as_yes(False)
+    crc: Cell[int | None] = maybe(as_count())
 
 
 class Changes(Counted, name="change"):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from rebuild.model.asked import Asked, Counted
-from rebuild.model.cells import Cell, as_moment, as_text, as_yes, text_key
+from rebuild.model.cells import Cell, as_count, as_moment, as_text, as_yes, maybe, text_key
 
 
 class Settings(Asked, name="setting"):
@@ -13,6 +13,7 @@ class Settings(Asked, name="setting"):
 
     key: Cell[str] = text_key()
     value: Cell[str] = as_text()
+    crc: Cell[int | None] = maybe(as_count())
 
 
 class KeptEntries(Counted, name="kept_entry"):
@@ -23,3 +24,4 @@ class KeptEntries(Counted, name="kept_entry"):
     typed: Cell[str] = as_text()
     why: Cell[str] = as_text()
     settled: Cell[bool] = as_yes(False)
+    crc: Cell[int | None] = maybe(as_count())

@@ -10,9 +10,11 @@ def holds(book: BookData) -> tuple[tuple[str, str], ...]:
     parts = sum(len(group.parts) for group in book.groups)
     readings = sum(len(line.readings) for line in book.features)
     removals = sum(len(one.removals) for one in book.taken_apart)
+    again = sum(line.found_and_now is not None for line in book.features)
     counted = (
         ("How it came apart", removals, "removal"),
         ("Subassemblies and parts", parts, "part"),
+        ("As found to rebuilt", again, "size"),
         ("Readings and verdicts", readings, "reading"),
         ("Fits as built", len(book.fits), "fit"),
         ("Sizes that are not standard", len(book.odd), "size"),

@@ -16,6 +16,7 @@ from rebuild.words.counted import counted
 from rebuild.work.day_sheet.rows import DayStep, day_steps
 from rebuild.work.machines.rows_tree import machines
 from rebuild.work.plan.rows_tonight import Tonight
+from rebuild.work.records.field import show_day
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
 from rebuild.work.steps.rows import TaskRow
@@ -47,7 +48,7 @@ def write_day_sheet(
     heading = Heading(
         "Day sheet",
         machine,
-        (f"{day:%Y-%m-%d}", f"{show_minutes(tonight.minutes)}, {counted(len(steps), 'step')}"),
+        (show_day(day), f"{show_minutes(tonight.minutes)}, {counted(len(steps), 'step')}"),
         foot=f"Day sheet · {machine}",
     )
     story: list[Any] = []

@@ -12,6 +12,7 @@ from rebuild.sheets.paper import A4, Heading, Paper, build, words
 from rebuild.sheets.table import ruled
 from rebuild.work.machines.rows_named import subassembly_named
 from rebuild.work.machines.rows_tree import machines
+from rebuild.work.records.field import show_day
 from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
 from rebuild.work.teardown.rows_removals import RemovalRow, removals
 
@@ -50,7 +51,7 @@ def write_removal_log(
     title = logs[0][0].of if len(logs) == 1 else machine
     story: list[Any] = []
     for one, rows in logs:
-        story += [words(f"{one.of}, attempt {one.number}, begun {one.began_at:%Y-%m-%d}", "strong")]
+        story += [words(f"{one.of}, attempt {one.number}, begun {show_day(one.began_at)}", "strong")]
         lines = [_line(row) for row in rows]
         story.append(ruled([_HEAD, *lines], [share * on.inside_mm for share in _SHARES], least_mm=8.0))
     heading = Heading("Removal log", title, (machine, "first off first"), foot=f"Removal log · {title}")

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import sqlite3
 from collections.abc import Iterator
 
+from rebuild.store import entry
 from rebuild.store.act import Act
 from rebuild.store.check import named
+from rebuild.store.checksums import altered, carried, put_all
 from rebuild.store.file_tables import columns_of, journaled_tables
 from rebuild.store.quoting import shown
 from rebuild.store.set_aside import set_aside
@@ -93,13 +94,8 @@ def _put(value: object) -> str:
 
 def sound_journal(raw: sqlite3.Connection) -> Iterator[str]:
     """A journal that tells of every row that stands: what lies before is history, what has holes begins anew."""
-    raw.execute("UPDATE act SET sealed = 1")
-    raw.execute("UPDATE act SET undone = COALESCE((SELECT SUM(CASE r.kind WHEN 'UNDO' THEN 1 WHEN 'REDO' THEN -1 "
-                "ELSE 0 END) FROM act AS r WHERE r.reverses = act.id), 0) > 0 WHERE reverses IS NULL")  # fmt: skip
-    act = raw.execute(
-        "INSERT INTO act (kind, subject, at, window, reverses, undone, sealed) VALUES (?, '', ?, '', NULL, 0, 1)",
-        (Act.REPAIR.name, dt.datetime.now().isoformat(timespec="seconds")),  # noqa: DTZ005 - wall clock
-    ).lastrowid
+    yield from altered(raw)
+    act = entry.seal_whole(raw, Act.REPAIR.name)
     tables = journaled_tables(raw)
     marks = ", ".join("?" * len(tables))
     raw.execute(
@@ -113,7 +109,9 @@ def sound_journal(raw: sqlite3.Connection) -> Iterator[str]:
         rows = _unsound(raw, table)
         begun_anew += len(rows)
         for row in rows:
-            _begin_anew(raw, table, row, int(act or 0))
+            _begin_anew(raw, table, row, act)
+    if carried(raw):
+        put_all(raw)
     if begun_anew:
         yield f"The history of {begun_anew} rows had holes or did not fit; it begins anew with the repair."
     yield "What was done before the repair can be read in the history, but no longer undone."

@@ -34,6 +34,9 @@ def in_inch(working: Working) -> Working:
     '0.8430 to 0.8448 in (21.411 to 21.458 mm)'
     >>> in_inch(Working("A fit", (replace(step, text="25.0 to 25.021 mm (+0 / +21 µm)"),))).steps[0].text
     '0.9843 to 0.9851 in (25.0 to 25.021 mm) (+0 / +0.827 thou = +0 / +21 µm)'
+    >>> step = Step(StepKind.EQUATION, "allowance", "0.025 mm")
+    >>> in_inch(Working("A thread", (step,))).steps[0].text
+    '0.0010 in (0.025 mm)'
     >>> step = Step(StepKind.EQUATION, "land", "3 × 0.550 = 1.65 mm at least")
     >>> in_inch(Working("A groove", (step,))).steps[0].text
     '3 × 0.550 = 1.65 mm (0.0650 in) at least'
@@ -51,12 +54,16 @@ def words_in_inch(text: str) -> str:
 
 
 def _step(step: Step) -> Step:
-    if step.kind is StepKind.EQUATION or (step.kind is StepKind.RESULT and " = " in step.text):
-        text = _IN_EQUATION.sub(_inch_behind, step.text)
-    else:
-        text = words_in_inch(step.text)
+    text = _IN_EQUATION.sub(_inch_behind, step.text) if _is_worked(step) else words_in_inch(step.text)
     label = _IN_LABEL.sub(_inch_first, step.label)
     return step if (text, label) == (step.text, step.label) else replace(step, label=label, text=text)
+
+
+def _is_worked(step: Step) -> bool:
+    """Whether a line has numbers that are worked with; a size alone, or a list of sizes, has none."""
+    if step.kind is StepKind.EQUATION:
+        return " = " in step.text or " · " in step.text
+    return step.kind is StepKind.RESULT and " = " in step.text
 
 
 def _inch_first(found: re.Match[str]) -> str:

@@ -17,6 +17,8 @@ class PowerNeed(StrEnum):
     WHOLE = "the machine"
 
 
+#: No title speaks of power without one of these, in letters of any size.
+POWER_WORDS = ("first start", "power", "switch", "run")
 _POWER = re.compile(
     r"\bfirst (?:power|run|start)\b|\bpower(?:ed|ing)?\b(?: \w+){0,3} (?:on|up)\b|\bunder power\b"
     r"|\bswitch(?:ed|ing)?\b(?: \w+){0,3} on\b|\brun(?:ning)?[ -]in\b"

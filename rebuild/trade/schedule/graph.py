@@ -83,9 +83,11 @@ class Edge(NamedTuple):
     target: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Hold:
-    """What holds a piece of work: the sentence, the work that must come first, its very row, the row that says so."""
+class Hold(NamedTuple):
+    """What holds a piece of work: the sentence, the work that must come first, its very row, the row that says so.
+
+    Made by thousands.
+    """
 
     key: int
     kind: Holding
@@ -193,7 +195,8 @@ class WorkGraph:
         """What must come before a node, one hold for each piece of work; empty when it is ready."""
         found: dict[int, Hold] = {}
         for edge in self._held.get(key, ()):
-            found.setdefault(edge.before, self.hold(edge))
+            if edge.before not in found:
+                found[edge.before] = self.hold(edge)
         return tuple(found.values())
 
     def hold(self, edge: Edge) -> Hold:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,7 @@ _CLEARED = re.compile(
 _TEST = re.compile(r"\b(test|tested|sample|laborator|find out|analys)", re.I)
 
 
+@lru_cache(maxsize=20_000)
 def suspected(text: str) -> tuple[Hazard, ...]:
     """What a text says a part may hold.
 

@@ -169,7 +169,7 @@ class Clock:
 
     def date(self, bench: float) -> dt.datetime:
         """The date by which so many bench minutes are used: when work ends."""
-        return self.start + dt.timedelta(minutes=self.to_elapsed(bench))
+        return _after(self.start, self.to_elapsed(bench))
 
     def dates(self, bench: Sequence[float]) -> list[dt.datetime]:
         """``date`` of each of many."""
@@ -177,7 +177,7 @@ class Clock:
 
         at_bench, at_clock = self._both()
         minutes = _between_all(at_bench, at_clock, np.asarray(bench, dtype=float)).tolist()
-        return [self.start + dt.timedelta(minutes=one) for one in minutes]
+        return [_after(self.start, one) for one in minutes]
 
     def begin_dates(self, bench: Sequence[float]) -> list[dt.datetime]:
         """``begin_date`` of each of many."""
@@ -188,7 +188,7 @@ class Clock:
         at = np.searchsorted(at_bench, begins + 1e-9, side="right")
         in_spell = (at < len(at_bench)) & (at_bench[at - 1] >= begins - 1e-9)
         minutes = np.where(in_spell, at_clock[at - 1], _between_all(at_bench, at_clock, begins)).tolist()
-        return [self.start + dt.timedelta(minutes=one) for one in minutes]
+        return [_after(self.start, one) for one in minutes]
 
     def _both(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         import numpy as np
@@ -201,8 +201,16 @@ class Clock:
         """The date at which the next bench minute begins: when work starts, in the spell it starts in."""
         at = bisect_right(self.bench, bench + 1e-9)
         if at < len(self.bench) and self.bench[at - 1] >= bench - 1e-9:
-            return self.start + dt.timedelta(minutes=self.elapsed[at - 1])
+            return _after(self.start, self.elapsed[at - 1])
         return self.date(bench)
+
+
+def _after(start: dt.datetime, minutes: float) -> dt.datetime:
+    """So long after a start; what lies beyond every calendar is at its end."""
+    try:
+        return start + dt.timedelta(minutes=minutes)
+    except OverflowError:
+        return start.replace(year=dt.MAXYEAR, month=1, day=1)
 
 
 def _between(xs: list[float], ys: list[float], x: float) -> float:

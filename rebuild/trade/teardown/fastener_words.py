@@ -17,7 +17,7 @@ from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState
 
-WAYS = "Say it as 4 x 3/8-16 x 1-3/4 socket."
+WAYS = "Say it as 4 x M10 x 45 socket or 4 x 3/8-16 x 1-3/4 socket."
 LONGEST = 300
 #: Kind as stored, and the words that name it; longest first so that "set screw" is not a screw.
 _KINDS = (

@@ -79,6 +79,27 @@ def looks_like_a_code(words: str) -> bool:
     return _letters_and_number(words) is not None
 
 
+def named_outright(words: str, one: Named[K]) -> bool:
+    """Whether words are the whole code or name of a thing, its code said short, or its number.
+
+    >>> cover = Named(1, "HS-02", "front bearing cover")
+    >>> named_outright("hs2", cover), named_outright("front bearing", cover)
+    (True, False)
+    """
+    return any(fits(words, one) for fits in (_exactly, _same_code, _same_number))
+
+
+def begins_name(words: str, one: Named[K]) -> bool:
+    """Whether words are the first whole words of a longer name, as of another part's name.
+
+    >>> cover = Named(1, "HS-02", "front bearing cover")
+    >>> begins_name("Front bearing", cover), begins_name("front bear", cover), begins_name("cover", cover)
+    (True, False, False)
+    """
+    said, name = " ".join(words.casefold().split()), " ".join(one.name.casefold().split())
+    return bool(said) and name.startswith(said) and not name[len(said) : len(said) + 1].isalnum()
+
+
 def _letters_and_number(code: str) -> tuple[str, int] | None:
     found = re.fullmatch(r"([a-z]*)[\s\-_.]*0*(\d+)", code.strip().lower())
     return (found[1], read_whole(found[2], "Code")) if found else None

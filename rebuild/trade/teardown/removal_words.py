@@ -44,6 +44,13 @@ _WHOLE_CLAUSES = (
     ("broke", re.compile(r"(?:broken|cracked|chipped|lost|snapped|torn)\b.*", re.IGNORECASE)),
     ("orientation", re.compile(r".+ (?:up|down|upwards?|downwards?|outwards?|inwards?)", re.IGNORECASE)),
 )
+#: Which way round a thing sat: one of its two ends or sides, or what only one of them has, and where that was.
+_ROUND = re.compile(
+    r"(?:the )?(?:(?:wide|narrow|large|small|big|little|thick|thin|open|closed|shoulder(?:ed)?|chamfer(?:ed)?|marked|"
+    r"flat|step(?:ped)?|plain|lettered)[ -](?:side|end|face|edge)|shoulder|chamfer|flat|step) "
+    r"(?:was |is )?(?:to|towards?|at|facing|out|in|up|down)(?:ward|wards)?\b.*",
+    re.IGNORECASE,
+)
 #: What follows such a word says nothing without the word before it: hard *to start*, broke *at the collar*.
 _LEANS = re.compile(
     r"(?:at|to|in|on|off|of|out|through|along|across|near|by|from|under|behind|between|when|until|after)\b",
@@ -69,7 +76,7 @@ _GOES_ON = re.compile(
     r"l\.?h\.?|left[ -]hand|grade \d|(?:class )?(?:8\.8|10\.9|12\.9)|(?:cup|cone|dog|half dog|oval|flat) point)",
     re.IGNORECASE,
 )
-_HOW_TO_SAY = "Say it as “hs2 u” or just “l” for the next part; keys: " + ", ".join(
+_HOW_TO_SAY = "Say it as “NAME u” or just “l” for the next part; keys: " + ", ".join(
     f"{key} {word}" for key, word in HOW_KEYS.items()
 )
 
@@ -244,7 +251,9 @@ class _Clauses:
         was, self._last_was_fastener = self._last_was_fastener, False
         first, _, rest = clause.partition(" ")
         name = CLAUSES.get(first.lower().rstrip(":"))
-        if name is not None and rest.strip():
+        if _ROUND.fullmatch(clause) and not (was and _GOES_ON.fullmatch(clause)):
+            self.note("orientation", clause)
+        elif name is not None and rest.strip():
             leans = name in _LEANING and _LEANS.match(rest.strip())
             self.note(name, clause if leans else rest.strip())
         elif not self.end and (end := _FROM.fullmatch(clause)) is not None:

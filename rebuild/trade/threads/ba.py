@@ -88,7 +88,7 @@ def _bolt(sheet: Sheet, number: int, name: str, p: Decimal) -> tuple[Decimal, De
         off, major = Decimal(0) if small else Decimal("0.025"), Decimal("0.25" if small else "0.20") * p
         effective, minor = Decimal("0.10") * p + Decimal("0.025"), Decimal("0.20") * p + Decimal("0.05")
     sheet.equation("allowance", f"{off} mm", RULE)
-    sheet.equation("tolerances", f"major {major}, effective {effective}, minor {minor} mm", RULE)
+    sheet.equation("tolerances", f"major {major} mm, effective {effective} mm, minor {minor} mm", RULE)
     return off, major, effective, minor
 
 

@@ -23,6 +23,8 @@ PLACE, WORDS, VALUES = 2.4, 1.7, 1.4
 TALL = 800
 #: Left and right of what is shown, and the smallest a long value is written [px].
 EDGE, LEAST_PX = 24, 24
+#: How far the line keeps its own things from its edge [px]: what stands below it begins there too.
+LINE_EDGE = 8
 NONE_YET = "The value stored last shows here."
 
 
@@ -62,6 +64,8 @@ class BenchMode(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(EDGE, 12, EDGE, 10)
         layout.addWidget(line)
+        for label in (self.stored, self.verdict):
+            label.setIndent(LINE_EDGE)
         layout.addWidget(self.stored, 1)
         layout.addWidget(self.verdict)
         layout.addWidget(self.way_out, 0, Qt.AlignmentFlag.AlignRight)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QPushButton, QW
 from rebuild.errors import Implausible, RebuildError
 from rebuild.trade.charts.corrections import WAYS_BAR, WAYS_COLLARS
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.gauge_keys import GIVES_BACK
 from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.forms.field_box import Trouble
 from rebuild.window.layout.plain import PlainLabel, plain_tip
@@ -72,6 +73,8 @@ class ReadingEntry(QWidget):
         self._grid.addWidget(self.store, 5, 1, 1, 3, Qt.AlignmentFlag.AlignLeft)
         for column in (1, 3):
             self._grid.setColumnStretch(column, 1)
+        for edit in (self.over, self.temperature, self.division, self.adjusted):
+            edit.setProperty(GIVES_BACK, True)  # what a gauge sends is the reading
         self.temperature.setPlaceholderText("in C or F")
         self.division.setPlaceholderText("in mm/m, for a level")
         self.adjusted.setPlaceholderText("what was turned, and how far")

@@ -53,7 +53,7 @@ class ChartModel(PlainModel):
         if rows:
             self.dataChanged.emit(self.index(0, ZONE), self.index(len(rows) - 1, ZONE))
 
-    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # type: ignore[override]
+    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         if role == Qt.ItemDataRole.DecorationRole and index.isValid() and index.column() == VERDICT:
             extra = self._extra[self.ids[index.row()]]
             return shape_icon(shape_for(extra.reading.verdict)) if extra.reading is not None else None

@@ -174,16 +174,32 @@ class TestsPane(LandingPane):
         return self.panel.entry.how()
 
     def value_put(self, stored: Stored) -> None:
-        """On to the next position not read at this stage, round once; with all of them read, to none."""
-        stage, order = ChartStage(stored.landing.stage), list(self._where)
-        at = order.index(stored.landing.row[0]) + 1 if stored.landing.row[0] in order else 0
+        """On to the next position not read at this stage, round once; with all of them read, to the one behind.
+
+        Behind a position that was read anew it is the very next one.
+        """
+        here, stage, order = stored.landing.row[0], ChartStage(stored.landing.stage), list(self._where)
+        at = order.index(here) + 1 if here in order else 0
         unread = [key for key in (*order[at:], *order[:at]) if self._where[key][1].newest(stage) is None]
-        ahead = [key for key in unread if key != stored.landing.row[0]] or order[at : at + 1]
+        anew = self._tell_anew(stored, stage)
+        ahead = order[at : at + 1] if anew else []
+        ahead = ahead or [key for key in unread if key != here] or order[at : at + 1]
         if ahead:
             self.table.choose(ahead[0])
         else:
             self.table.clearSelection()
             self._desk.say("It was the last position: choose another.")
+
+    def _tell_anew(self, stored: Stored, stage: ChartStage) -> bool:
+        """Say which reading of this stage spoke here before; False when there was none."""
+        _test, line = self._where.get(stored.landing.row[0], (None, None))
+        before = [row for row in line.readings if row.stage is stage and row.id != stored.id] if line else []
+        if before:
+            self._desk.say(
+                f"{stored.typed} stored on {stored.landing.words}. It speaks in place of {before[0].typed}, "
+                "which stays in the list."
+            )
+        return bool(before)
 
     def choose_test(self, test_id: int) -> None:
         """Choose the first position of a test."""

@@ -1,7 +1,8 @@
 """Ctrl+Z goes first to the editor being typed in; when that has nothing to take back, to the file.
 
 Qt's editors claim the key even with an empty history, so it is taken from them then. A line that an act emptied
-(Enter stored it) has a history still, but what is to be taken back is what was stored, not the typing. Only the
+(Enter stored it) has a history still, but what is to be taken back is what was stored, not the typing; so too a
+line that is empty when the keyboard comes back to it. Only the
 widget that has the focus is watched: a filter on the whole application would slow every event.
 """
 
@@ -9,7 +10,7 @@ from __future__ import annotations
 
 from typing import Protocol, cast
 
-from PySide6.QtCore import QEvent, QObject
+from PySide6.QtCore import QEvent, QMetaObject, QObject
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit, QTextEdit, QWidget
 
@@ -28,6 +29,7 @@ class EditorUndo(QObject):
     def __init__(self, app: QApplication, desk: Desk, parent: QObject) -> None:
         super().__init__(parent)
         self._watched: QWidget | None = None
+        self._heard: QMetaObject.Connection | None = None
         #: An act was stored since the watched line was last edited by hand: empty now, it was emptied by that act.
         self._stored = False
         app.focusChanged.connect(self._turn)
@@ -37,15 +39,18 @@ class EditorUndo(QObject):
         if old is not None and old is self._watched:
             old.removeEventFilter(self)
             if isinstance(old, QLineEdit):
-                old.textEdited.disconnect(self._edited)
+                if self._heard is not None:
+                    QObject.disconnect(self._heard)
                 if self._stored and not old.text():
                     old.setText("")  # Qt forgets its history then
-        self._watched, self._stored = None, False
+        self._watched, self._heard, self._stored = None, None, False
         if isinstance(new, QLineEdit | QPlainTextEdit | QTextEdit):
             new.installEventFilter(self)
             self._watched = new
             if isinstance(new, QLineEdit):
-                new.textEdited.connect(self._edited)
+                self._heard = new.textEdited.connect(self._edited)
+                if not new.text():
+                    new.setText("")  # an act may have emptied it while the keyboard was elsewhere
 
     def _edited(self, _text: str) -> None:
         self._stored = False

@@ -51,6 +51,7 @@ _TEARDOWN: Rows = (
     ("a letter and Enter", "log the part in the line as come off: " + ", ".join(
         f"{key} {word}" for key, word in HOW_KEYS.items())),
     ("Ctrl+V", "in the line: a picture is a photo of what was logged last"),
+    ("Alt and the letter shown", "a way out of a question the line was asked; letters alone go on with the line"),
     ("Up, Down", "in the line: another part"), ("Alt+Up, Alt+Down", "in the log: one place earlier or later"),
 )  # fmt: skip
 _JOINTS: Rows = (("the letters under the list", "how it is left, and how dressed"),

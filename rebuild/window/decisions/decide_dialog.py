@@ -129,11 +129,6 @@ class DecideDialog(QDialog):
             layout.addWidget(widget)
         layout.insertWidget(2, whole, 1)
         self.resize(940 if alone else 480, 620 if alone else 380)
-        # From the grounds straight to the button: what it takes is asked by those who go on.
-        last = self.form.boxes[_GROUNDS[-1]].widget
-        self.setTabOrder(last, self.button)
-        if alone:
-            self.setTabOrder(self.button, self.form.boxes[_TAKES[0]].widget)
 
     def _about(self) -> tuple[str, str]:
         """Which parts, and of one the condition it was found in."""

@@ -9,14 +9,18 @@ from rebuild.window.decisions.rules_dialog import RulesDialog
 from rebuild.window.decisions.tables import PARTS, WideTable, part_row
 from rebuild.window.decisions.weigh_pane import WeighPane
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.job import Job, Tell
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.counted import counted
 from rebuild.work.decisions import rows_odd_sizes, rows_options, rows_proposals, rows_skip
 from rebuild.work.decisions.rows_proposals import ToDecide, with_decided
+from rebuild.work.machines import rows_tree
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
+#: Of more parts than this a machine is judged beside the window: that takes tenths of a second.
+MOST_AT_ONCE = 500
 OPEN_ONLY, ALL, DECIDED = "still open", "all with something out", "all decided"
 #: While nobody chose otherwise the list holds what is open, or all when nothing is.
 
@@ -32,6 +36,8 @@ class DecidePage(LivePage):
         self._rows: dict[int, ToDecide] = {}
         self._wanted: int | None = None
         self._listing = False
+        self._rows_of: int | None = None
+        self.judging = Job(self)
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
         self.rules_button = QPushButton("Wear &rules…", self)
@@ -78,6 +84,9 @@ class DecidePage(LivePage):
         self.rules_button.clicked.connect(self.show_rules)
         self.parts.selectionModel().selectionChanged.connect(lambda *_: self._show())
         self.parts.activated.connect(self._go)
+        self.judging.done.connect(self._take)
+        self.judging.failed.connect(self.counts.setText)
+        self._desk.closing.connect(self.judging.drop)
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
@@ -87,33 +96,62 @@ class DecidePage(LivePage):
         return [self.parts, self.weigh.head.button, *rest]
 
     def refresh(self) -> None:
-        """Look over every part again."""
-        desk = self._desk
-        found: list[ToDecide] = []
-        if desk.is_open and desk.machine_id is not None:
-            with desk.store.read() as connection:
-                found = with_decided(connection, desk.machine_id, verdict_rule(desk.store))
+        """Look over every part again; a large machine's are judged beside the window, and shown when they are."""
+        desk, machine = self._desk, self.machine
+        self.judging.forget()
+        if machine is None:
+            self._rows_of = None
+            self._take([])
+            return
+        if machine != self._rows_of:
+            self._rows, self._rows_of = {}, machine
+        store, rule = desk.store, verdict_rule(desk.store)
+
+        def judge(_tell: Tell) -> list[ToDecide]:
+            with store.read() as connection:
+                return with_decided(connection, machine, rule)
+
+        with store.read() as connection:
+            parts, *_ = rows_tree.counts_of(connection, machine)
+        if parts <= MOST_AT_ONCE:
+            self._take(judge(lambda *_: True))
+            return
+        if not self._rows:
+            self._list()
+            self.counts.setText(f"Judging {counted(parts, 'part')}…")
+        self.judging.ask(judge)
+
+    def _take(self, found: list[ToDecide]) -> None:
         self._rows = {row.part_id: row for row in found}
         if not self._chose:
             still_open = any(not row.settled for row in found)
             with QSignalBlocker(self.which):
                 self.which.setCurrentText(OPEN_ONLY if still_open else ALL)
-        self._list()
+        if self._wanted is not None:
+            self._stand_on(self._wanted)
+        else:
+            self._list()
 
     def show_row(self, _table: str, key: int) -> None:
         """Choose what was found."""
         self.choose(key)
 
     def choose(self, part_id: int) -> None:
-        """Turn to one part."""
+        """Turn to one part, at once or when it is judged."""
         self.search.clear()
         self._wanted = part_id
         if part_id not in self._rows:
             self.refresh()
+        if not self.judging.running:
+            self._stand_on(part_id)
+
+    def _stand_on(self, part_id: int) -> None:
+        self._wanted = part_id
         row = self._rows.get(part_id)
         if row is not None and not self._is_listed(row):
             self._chosen_by_hand()  # news that come meanwhile do not take it out of sight again
-            self.which.setCurrentText(OPEN_ONLY if not row.settled else DECIDED if row.at_rest else ALL)
+            with QSignalBlocker(self.which):
+                self.which.setCurrentText(OPEN_ONLY if not row.settled else DECIDED if row.at_rest else ALL)
         self._list()
         self._wanted = None
         # Once more when the rows have got their heights: a page just made has none yet.

@@ -98,6 +98,7 @@ class Desk(QObject):
     """Shared state of one window."""
 
     opened = Signal()
+    closing = Signal()  #: the open file is about to be let go: what reads it on another thread ends first
     closed = Signal()
     machine_changed = Signal()
     selection_changed = Signal()
@@ -185,6 +186,10 @@ class Desk(QObject):
             self.selection_changed.emit()
             self.undo_changed.emit()
 
+    def look_over_at_once(self) -> bool:
+        """Something stumbled: look the file over now, unless that was done; True when reading may be tried again."""
+        return self._store is not None and self.looking.at_once(self._store)
+
     def close(self) -> None:
         """Close the file, if one is open. What is held in memory because it was lost is written out first."""
         if self._store is not None:
@@ -200,6 +205,7 @@ class Desk(QObject):
             self._stop_observing()
             self._stop_observing = None
         if self._store is not None:
+            self.closing.emit()
             self._store.close()
             self._store = None
             self.machine_id = None
@@ -233,6 +239,7 @@ class Desk(QObject):
         old = self.store
         held, told = old.held, old.told_to
         self.looking.stop()
+        self.closing.emit()
         old.close()
         try:
             follow(old.path, path)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QWidget
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.hand import BETWEEN_MS
+from rebuild.window.desk.look_over import STUMBLED
 from rebuild.work.records.wall_clock import now
 
 #: The journal tells of rows of other tables, which a lookup names beside it; the list of acts is news at every act.
@@ -110,7 +111,12 @@ class Hearing(QObject):
         self._rest.stop()
         if changed is None:
             self.have_read()
-        self._take_up(changed)
+        try:
+            self._take_up(changed)
+        except STUMBLED:
+            if not self._desk.look_over_at_once():
+                raise
+            self._take_up(None)
 
     def _rested(self) -> None:
         """The hand rests: what waited is taken up; else it waits on."""

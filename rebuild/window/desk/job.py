@@ -78,6 +78,10 @@ class Job(QObject):
         self._give_up()
         self._pool.waitForDone()
 
+    def forget(self) -> None:
+        """Stop what is under way without waiting for it; its end is not told."""
+        self._give_up()
+
     def _give_up(self) -> None:
         self.cancel()
         self._newest = None

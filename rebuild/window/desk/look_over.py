@@ -1,4 +1,7 @@
-"""A large file is looked over beside the window: the pages are there at once, and read again if anything is bad."""
+"""A large file is looked over beside the window: the pages are there at once, and read again if anything is bad.
+
+A page that stumbles meanwhile has it looked over at once: a bad cell of the file is no fault of the program.
+"""
 
 from __future__ import annotations
 
@@ -8,11 +11,15 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from rebuild.errors import RebuildError
 from rebuild.store.store import Store
 from rebuild.window.desk.job import Job, Tell
 
 if TYPE_CHECKING:
     from rebuild.store.unreadable import BadCell
+
+#: What reading may end in when the file holds what nobody could have entered.
+STUMBLED = (LookupError, ValueError, TypeError, AttributeError, ArithmeticError, RecursionError)
 
 
 class LookOver(QObject):
@@ -39,6 +46,21 @@ class LookOver(QObject):
             self._store = store
             self._closing = closing = Event()
             self._job.start(partial(_look, store, closing))
+
+    def at_once(self, store: Store) -> bool:
+        """Look a file over here and now, unless that was done; True when bad cells were found, so that reading may
+        be tried again.
+        """
+        if store.looked_over:
+            return False
+        self.stop()
+        self._store = store
+        try:
+            cells = store.bad_cells()
+        except RebuildError:
+            return False
+        self._take_up(cells)
+        return bool(cells)
 
     def stop(self) -> None:
         """Give up: the file closes. Its connection is gone when this returns."""

@@ -161,15 +161,19 @@ class Course:
             how=how.thread,
         )
 
-    def next_after(self, key: Key, stage: Stage) -> Key | None:
-        """Where Enter moves on to: the next row not read at this stage, round once; else the row behind, if any."""
+    def next_after(self, key: Key, stage: Stage, *, corrected: bool = False) -> Key | None:
+        """Where Enter moves on to: the next row not read at this stage, round once; else the row behind, if any.
+
+        Behind a value that was corrected it is the very next row: nothing read meanwhile is stepped over.
+        """
         order = self.order()
+        behind = after(key, order)
+        there = (behind[0], behind[1]) if behind is not None else None
+        if corrected and there is not None:
+            return there
         with self._desk.store.read() as connection:
             unread = next_unread(connection, order, key, stage)
-        if unread is not None and unread != key:
-            return unread
-        behind = after(key, order)
-        return (behind[0], behind[1]) if behind is not None else None
+        return unread if unread is not None and unread != key else there
 
     def first(self) -> Key | None:
         """The first row without any reading, or the first of all."""

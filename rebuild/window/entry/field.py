@@ -6,7 +6,7 @@ from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QFocusEvent, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from rebuild.window.entry.gauge import GAP_MS, IDLE_MS, LEAST, Burst, stamp
+from rebuild.window.entry.gauge import IDLE_MS, LEAST, Burst, stamp
 from rebuild.window.ink import theme
 from rebuild.window.readings.clipboard import to_cells
 
@@ -17,7 +17,7 @@ class EntryField(QLineEdit):
     ``entered(gauge)``: the text is to be stored, by a person (False) or from a gauge (True).
     ``entered_now()``: stored at once, though fewer readings are there than asked for.
     ``several``: what is pasted are several cells, which one line does not hold.
-    ``chosen(n)``: key ``n`` while a question is open. ``sent(text)``: a burst that arrived meanwhile.
+    ``chosen(n)``: key ``n`` while a question is open. ``sent(text)``: more than one key that arrived meanwhile.
     """
 
     entered = Signal(bool)
@@ -128,9 +128,9 @@ class EntryField(QLineEdit):
             self._idle.start(1)
 
     def _answering(self, text: str) -> None:
-        """A digit answers the question, unless more keys follow at once: then a gauge is sending."""
+        """A digit alone answers the question. More that follow are a value: of a gauge, or of a hand that types on."""
         self._answer += text
-        self._wait(IDLE_MS if len(self._answer) >= LEAST else GAP_MS + 10)
+        self._wait(IDLE_MS)
 
     def _collecting(self) -> bool:
         return len(self._answer) >= LEAST
@@ -146,10 +146,10 @@ class EntryField(QLineEdit):
     def _quiet(self) -> None:
         """Nothing came for a while."""
         answer, self._answer = self._answer, ""
-        if len(answer) >= LEAST:
-            self.sent.emit(answer)
-        elif len(answer) == 1 and answer.isdigit():
+        if len(answer) == 1 and answer.isdigit():
             self.chosen.emit(int(answer))
+        elif answer:
+            self.sent.emit(answer)
         elif not answer and self.from_gauge and self.burst.is_burst:
             self.entered.emit(True)
             self.burst.forget()

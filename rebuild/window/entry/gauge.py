@@ -196,7 +196,7 @@ class GaugeCatcher(QObject):
         self.caught.emit(text)
 
     def _hand_on(self) -> None:
-        """Give held keys to whom they were meant for, in order."""
+        """Give held keys to whom they were meant for, in order; behind one that moved the keyboard, to where it is."""
         self._timer.stop()
         held, self._held = self._held, []
         meant, self._held_for = self._held_for, None
@@ -206,7 +206,9 @@ class GaugeCatcher(QObject):
         self._let_through = ("".join(event.text() for event in held), float(held[-1].timestamp()))
         self._handing_on = True
         for event in held:
-            if not self._loose(event) and meant is not None and isValid(meant):
+            if self._loose(event):
+                meant = _receiver()
+            elif meant is not None and isValid(meant):
                 QCoreApplication.sendEvent(meant, event)
         self._handing_on = False
 

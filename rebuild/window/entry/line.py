@@ -114,6 +114,7 @@ class EntryLine(QWidget):
         self.follow_rows(lambda: grid.keys, grid.model.row_of, grid.say_row, grid.view)
         grid.set_how_taken(self.course.entry, self.course)
         grid.stored.connect(self._cell_stored)
+        grid.pasted.connect(self._column_pasted)
         grid.row_in_hand.connect(self._row_in_hand)
         grid.typed.connect(self.take_key)
         grid.entry_wanted.connect(self.focus_entry)
@@ -393,9 +394,15 @@ class EntryLine(QWidget):
         self.controls.note.clear()
         self._tell(stored, f"Stored on {stored.landing.words}.{replaces(stored)}")
 
+    def _column_pasted(self, stored: Stored) -> None:
+        """The first of a pasted column is read back; the sentence does not go on about the value before it."""
+        more = len(stored.behind)
+        below = f", and {more} more below it" if more else ""
+        self._tell(stored, f"Pasted on {stored.landing.words}{below}.")
+
     def _read_back(self, stored: Stored, done: str) -> None:
         on = f"{done} {stored.landing.words}.{replaces(stored)}"
-        if not self.place.move_on():
+        if not self.place.move_on(corrected=bool(stored.replaced)):
             on += self.left() or " It was the last row here: choose a row."
         self._tell(stored, on)
 

@@ -64,10 +64,15 @@ class EntryPlace:
         else:
             self._desk.choose(key=key, part_ids=(row.part_id,))
 
-    def move_on(self) -> bool:
-        """After a value: the next row in order, at the stage in hand where it is unread there; False at the end."""
+    def move_on(self, *, corrected: bool = False) -> bool:
+        """After a value: the next row in order, at the stage in hand where it is unread there; False at the end.
+
+        ``corrected``: the value took another one's place, so the rows read already are gone through too.
+        """
         key, stage = self._course.key, self._course.stage
-        there = self._course.next_after(key, stage) if key is not None and stage is not None else None
+        there = None
+        if key is not None and stage is not None:
+            there = self._course.next_after(key, stage, corrected=corrected)
         self.go_on_to(there, self._stage_for(there, stage))
         return there is not None
 

@@ -72,7 +72,7 @@ class EntryQuestions:
         self._ask(f"The gauge sent “{sent}” while “{typed}” was in the line ({where}).", ways)
 
     def sent_meanwhile(self, text: str) -> None:
-        """A burst while a question is open: it becomes one more way on."""
+        """A value sent or typed on while a question is open: it becomes one more way on."""
         value = text.strip()
         self._meanwhile.append(value)
 
@@ -82,7 +82,7 @@ class EntryQuestions:
 
         asked = self._answer.sentence.text()
         self._ask(
-            f"{asked} The gauge sent “{value}” meanwhile.",
+            f"{asked} “{value}” came meanwhile.",
             [*self._answer.ways, Way(f"{value} instead", take)],
         )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QPalette
 from PySide6.QtWidgets import (
@@ -108,6 +110,8 @@ class FigureResult(QWidget):
         layout.addWidget(whole, 1)
         layout.addWidget(self._target)
         layout.addLayout(buttons)
+        for first, then in pairwise((self.answers, self.picture, self.sketch, self.working)):
+            self.setTabOrder(first, then)
         self._trouble.hide()
         self._example.hide()
 

@@ -15,7 +15,7 @@ from rebuild.window.fits.settings import FitSettings
 from rebuild.window.ink import theme
 from rebuild.window.ink.fit_picture import FitPicture
 from rebuild.window.ink.shapes import ShapeMark
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.results.working import WorkingPane
@@ -24,7 +24,7 @@ from rebuild.work.fits.acts import look
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_follower import limits_in
 from rebuild.work.fits.rows_tight import ways_in
-from rebuild.work.records.field import show_day
+from rebuild.work.records.field import show_day, show_moment
 
 TIGHT = (FitKind.PRESS, FitKind.SHRINK)
 
@@ -144,6 +144,7 @@ class FitDetail(QWidget):
         since = f" ({show_day(row.looked_at)})" if row.looked_at is not None else ""
         lines = "\n".join(f"• {said}" for said in row.stale)
         self.changes.setText(f"Stale. Since you last looked{since}:\n{lines}" if row.stale else "")
+        self.changes.setToolTip(plain_tip(show_moment(row.looked_at)) if row.looked_at is not None else "")
         self.changes.setVisible(bool(row.stale))
         self.looked.setVisible(bool(row.stale))
 

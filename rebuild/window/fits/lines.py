@@ -15,7 +15,8 @@ from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.fits.rows_sides import SideRow
 
 COLUMNS = ("Fit", "State", "To be", "As found", "Now", "±", "Master → follower", "Kind")
-#: Columns in average characters.
+#: Keeps a figure with its sign and unit on one line.
+NO_BREAK = "\N{NO-BREAK SPACE}"
 
 #: Gives the unit a length is shown in, from its own.
 UnitFor = Callable[[str], str]
@@ -57,7 +58,7 @@ def line_of(row: FitRow, unit_for: UnitFor) -> FitLine:
     texts = (
         row.title,
         _state_words(row),
-        f"{short(row.low_mm, row.high_mm, unit)}, {unit}" if row.wanted_text else "",
+        in_unit_of(short(row.low_mm, row.high_mm, unit), unit) if row.wanted_text else "",
         _found_short(row.found, unit),
         _found_short(row.now, unit),
         show_number(deciding(row.now).budget.U_mm, unit, DECIMALS[unit] + 1) if row.now is not None else "",
@@ -101,6 +102,16 @@ def short(low_mm: float | None, high_mm: float | None, unit: str) -> str:
     if high_mm <= 0:
         return f"{show_number(-high_mm, unit)}–{show_number(-low_mm, unit)} tight"
     return f"−{show_number(-low_mm, unit)} to +{show_number(high_mm, unit)}"
+
+
+def in_unit_of(words: str, unit: str) -> str:
+    """A range with its unit, which never stands on a line of its own.
+
+    >>> in_unit_of("0.010–0.030 tight", "mm").replace(NO_BREAK, "_")
+    '0.010–0.030_mm tight'
+    """
+    size, tight, _ = words.partition(" tight")
+    return f"{size} {unit}".replace(" ", NO_BREAK) + tight
 
 
 def _one(mm: float, unit: str) -> str:

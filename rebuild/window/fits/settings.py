@@ -160,7 +160,7 @@ class FitSettings(QWidget):
 
         adding = Adding(what, f"Of {row.title}", [field], act=act, again=False)
         dialog = AddDialog(self._desk, adding, self)
-        dialog.add_button.setText("Stored in")
+        dialog.add_button.setText("Choose")
         with self._desk.store.read() as connection:
             listed = feature_choices(connection, self._desk.machine_id or 0)
         editor = dialog.form.boxes["feature"].widget

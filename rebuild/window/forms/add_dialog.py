@@ -26,6 +26,8 @@ from rebuild.work.records.field import Field
 WIDTH_OF_COLUMN = 390
 ROUND_IT = 96
 TALLEST = 660
+#: Lines left free for the sentence of a refusal, so that the dialog neither grows nor scrolls when it is filled.
+SENTENCE = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +101,8 @@ class AddDialog(QDialog):
         columns = 2 if len(self.form.boxes) > 8 else 1
         self.form.flow(columns)
         scroll.setMinimumWidth(columns * WIDTH_OF_COLUMN)
-        wanted = self.form.sizeHint().height() + ROUND_IT
+        sentence = SENTENCE * self.fontMetrics().lineSpacing() if columns == 1 else 0
+        wanted = self.form.sizeHint().height() + ROUND_IT + sentence
         self.resize(columns * WIDTH_OF_COLUMN + 30, min(TALLEST, wanted))
 
     def _begin(self) -> None:

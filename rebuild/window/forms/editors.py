@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Protocol, cast
 
-from PySide6.QtCore import QEvent, Qt, Signal, SignalInstance
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal, SignalInstance
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
@@ -19,6 +19,8 @@ from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice
 
 LINES_SHOWN = 3
+#: A value longer than this many average letters is scrolled.
+MOST_LETTERS = 24
 
 
 class Editor(Protocol):
@@ -52,6 +54,21 @@ class LineEditor(QLineEdit):
         if text != self.text():
             self.setText(text)
             self.setCursorPosition(0)
+
+
+class ValueEditor(LineEditor):
+    """One line for a value: never so narrow that what stands in it is cut, up to ``MOST_LETTERS``."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.textChanged.connect(self.updateGeometry)
+
+    def minimumSizeHint(self) -> QSize:
+        """As wide as its words and the cursor after them."""
+        letter = self.fontMetrics().averageCharWidth()
+        least = super().minimumSizeHint()
+        words = self.fontMetrics().horizontalAdvance(self.text())
+        return QSize(least.width() + min(max(words, 6 * letter), MOST_LETTERS * letter), least.height())
 
 
 class LongEditor(QPlainTextEdit):
@@ -151,6 +168,11 @@ class ReferenceEditor(_QuietCombo):
         line = self.line()
         line.textEdited.connect(lambda _text: self.touched.emit())
         line.editingFinished.connect(self.settled)
+        self.currentIndexChanged.connect(self._show_its_beginning)
+
+    def _show_its_beginning(self) -> None:
+        """A long name chosen from the list begins in sight, as one filled in does."""
+        QTimer.singleShot(0, self.line(), lambda: self.line().setCursorPosition(0))
 
     def line(self) -> QLineEdit:
         """The line typed into."""
@@ -214,7 +236,7 @@ def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
 
 
 _EXAMPLES = {
-    FieldKind.MOMENT: "12 March, yesterday",
+    FieldKind.MOMENT: "yesterday, 12 March",
     FieldKind.CELSIUS: "in C or F",
     FieldKind.MINUTES: "in min, h or d",
     FieldKind.SPEC: "a size or its limits, as 6 H7 or 12 ±0.1",

@@ -1,29 +1,27 @@
 """Columns as wide as what they hold over all rows; what does not fit goes on a second line, never to dots.
 
-A table is filled first and measured once afterwards, however many cells were set. A width the user drags holds
-for that column until the list is made anew.
+A table is filled first and measured once afterwards, however many cells were set: ``SLICE`` rows at once, the others
+of a long list in the turns that follow, so that no list holds the window up. A width the user drags holds for that
+column until the list is made anew.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QSize, Qt, QTimer
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QHeaderView, QStyleOptionViewItem, QTableView, QTreeView, QTreeWidget
 from shiboken6 import isValid
 
+from rebuild.window.lists.cell import Cell
+from rebuild.window.lists.points import stands_in
 from rebuild.window.lists.shares import Need, share_widths
-from rebuild.window.lists.wrapped import wide, wrapped
+from rebuild.window.lists.wrapped import wide
 from rebuild.window.lists.wrapping_delegate import SIDE, WrappingDelegate, indent_of, row_height, taken, told
 
-#: A word longer than this many average letters may be broken, or no table with it would fit a window.
-LONGEST_WORD = 22
-#: A text with a digit and no more letters than this is a value: it stays on one line.
-VALUE = 13
-#: Under this many average letters a line of words reads badly; the list is then scrolled sideways.
-FEWEST_LETTERS = 13
+#: So many rows are measured in one turn of the window: some hundredths of a second.
+SLICE = 150
 _ROOT = QModelIndex()
 
 
@@ -52,6 +50,10 @@ class FittedColumns(QObject):
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.timeout.connect(self._fit_if_seen)
+        self._measuring: Iterator[None] | None = None  #: what is left of a long list
+        self._next = QTimer(self)
+        self._next.setSingleShot(True)
+        self._next.timeout.connect(self._go_on)
         self._header = view.horizontalHeader() if isinstance(view, QTableView) else view.header()
         self._prepare()
         self.watch()
@@ -100,8 +102,12 @@ class FittedColumns(QObject):
     def fit_later(self) -> None:
         """Fit once the list has been filled and has its size."""
         self._fitted_to = None
+        self._measuring = None
         self._forget_sizes()
         if isValid(self._view):
+            model = self._view.model()
+            # Those of a long list are taken for one line until they are measured.
+            self._delegate.unfinished = model is not None and model.rowCount() > SLICE
             self._later.start()
 
     def _fit_if_seen(self) -> None:
@@ -110,6 +116,11 @@ class FittedColumns(QObject):
 
     def _room(self) -> tuple[int, str]:
         return self._view.viewport().width(), self._view.font().key()
+
+    @property
+    def measuring(self) -> bool:
+        """Whether rows of a long list are still to be measured."""
+        return self._measuring is not None or self._later.isActive()
 
     def _forget_sizes(self) -> None:
         """Something differs from what was measured: until the next fit each cell is measured when it is asked for."""
@@ -126,30 +137,70 @@ class FittedColumns(QObject):
     # Measuring
 
     def fit(self) -> None:
-        """Measure every row and set the widths and the heights."""
+        """Measure the rows and set the widths and the heights; after the first slice in the turns that follow."""
         model = self._view.model()
         if model is None or not model.columnCount():
             return
+        self._fitted_to = self._room()
+        self._measuring = self._slices(model)
+        self._go_on()
+
+    def _go_on(self) -> None:
+        """One slice more."""
+        going = self._measuring
+        if going is None or not isValid(self._view):
+            return
+        for _ in going:
+            self._next.start()
+            return
+        if self._measuring is going:
+            self._measuring = None
+
+    def _slices(self, model: QAbstractItemModel) -> Iterator[None]:
+        """First what the columns need, then the heights in them; the first slice has both at once."""
         rows = list(_rows(model, _ROOT))
         shown = [at for at in range(model.columnCount()) if not self._view.isColumnHidden(at)]
         option = QStyleOptionViewItem()
         self._view.initViewItemOption(option)
-        cells = {column: [self._cell(row, column, option) for row in rows] for column in shown}
-        needs = [self._need(column, cells[column]) for column in shown]
+        slices = [rows[at : at + SLICE] for at in range(0, len(rows), SLICE)] or [[]]
+        needs = {column: self._heading(column) for column in shown}
+        held: list[dict[int, list[Cell | None]]] = []
+        self._delegate.unfinished = len(slices) > 1
+        for part in slices:
+            held.append({column: [self._cell(row, column, option) for row in part] for column in shown})
+            needs = {column: self._need(column, held[-1][column], needs[column]) for column in shown}
+            if part is slices[0]:
+                self._set_widths(shown, needs, rows)
+                self._set_heights(part, held[0], afresh=True)
+            if part is not slices[-1]:
+                yield
+        if len(slices) > 1:
+            differs = self._set_widths(shown, needs, rows)
+            for part, cells in list(zip(slices, held, strict=True))[0 if differs else 1 :]:
+                self._set_heights(part, cells)
+                yield
+            self._delegate.unfinished = False
+            if isinstance(self._view, QTreeView):
+                self._view.scheduleDelayedItemsLayout()
+
+    def _set_widths(self, shown: list[int], needs: dict[int, Need], rows: list[QModelIndex]) -> bool:
+        """Share the width among the columns; whether any has another width now."""
         first = [at for at, column in enumerate(shown) if column in self._yields]
-        widths = share_widths(needs, self._view.viewport().width(), first, self._spare_to(rows, shown))
+        room = self._view.viewport().width()
+        widths = share_widths([needs[column] for column in shown], room, first, self._spare_to(rows, shown))
+        differs = False
         self._sizing = True
         for column, width in zip(shown, widths, strict=True):
             if self._view.columnWidth(column) != width:
                 self._view.setColumnWidth(column, width)
-        self._set_heights(rows, cells)
+                differs = True
         self._sizing = False
-        self._fitted_to = self._room()
+        return differs
 
     def _cell(self, row: QModelIndex, column: int, base: QStyleOptionViewItem) -> Cell | None:
         """What one cell holds, prepared once for its width and its height; None for an empty one."""
         view = self._view
-        if isinstance(view, QTreeView) and view.isFirstColumnSpanned(row.row(), row.parent()):
+        if self._spans(row):
             return None
         index = row.siblingAtColumn(column)
         option = QStyleOptionViewItem(base)
@@ -157,7 +208,13 @@ class FittedColumns(QObject):
         if not option.text and option.icon.isNull():
             return None
         inner = indent_of(view, index) if isinstance(view, QTreeView) else 0
-        return Cell(told(option), QFontMetrics(option.font), option.font.key(), taken(option) + inner)
+        metrics, font = QFontMetrics(option.font), option.font.key()
+        around = taken(option) + inner + stands_in(index, option.text, metrics, font)
+        return Cell(told(option), metrics, font, around)
+
+    def _spans(self, row: QModelIndex) -> bool:
+        view = self._view
+        return isinstance(view, QTreeView) and view.isFirstColumnSpanned(row.row(), row.parent())
 
     def _spare_to(self, rows: list[QModelIndex], shown: list[int]) -> int:
         """Which column takes the room to spare: the last, but the first where numbers would stand far off."""
@@ -167,28 +224,36 @@ class FittedColumns(QObject):
         bits = getattr(flags, "value", flags) or 0  # a model gives flags or their number
         return 0 if bits & Qt.AlignmentFlag.AlignRight.value else -1
 
-    def _need(self, column: int, cells: list[Cell | None]) -> Need:
+    def _need(self, column: int, cells: list[Cell | None], so_far: Need) -> Need:
         if column in self._held:
             return Need(self._held[column], self._held[column])
-        natural = least = self._heading(column)
+        natural, least = so_far.natural, so_far.least
         for cell in cells:
             if cell is not None:
                 natural, least = max(natural, cell.need.natural), max(least, cell.need.least)
         return Need(natural, least)
 
-    def _heading(self, column: int) -> int:
+    def _heading(self, column: int) -> Need:
         if self._header.isHidden():
-            return 0
+            return Need(0, 0)
         title = str(self._view.model().headerData(column, Qt.Orientation.Horizontal) or "")
         arrow = 16 if self._header.sectionsClickable() else 0
         width = wide(title, QFontMetrics(self._header.font()), self._header.font().key()) + 3 * SIDE + arrow
-        return max(width, self._pictures.get(column, 0))
+        width = max(width, self._pictures.get(column, 0))
+        return Need(width, width)
 
-    def _set_heights(self, rows: list[QModelIndex], cells: dict[int, list[Cell | None]]) -> None:
+    def _set_heights(
+        self, rows: list[QModelIndex], cells: dict[int, list[Cell | None]], *, afresh: bool = False
+    ) -> None:
+        """The heights of some rows; a tree lays them out when the first are known and when all are."""
         view = self._view
         if isinstance(view, QTreeView):
-            self._delegate.sizes = self._sizes(rows, cells) if isinstance(view, QTreeWidget) else {}
-            view.scheduleDelayedItemsLayout()
+            sizes = self._sizes(rows, cells) if isinstance(view, QTreeWidget) else {}
+            if afresh or self._delegate.sizes is None:
+                self._delegate.sizes = sizes
+                view.scheduleDelayedItemsLayout()
+            else:
+                self._delegate.sizes.update(sizes)
             return
         metrics = view.fontMetrics()
         most = [1] * len(rows)
@@ -205,40 +270,20 @@ class FittedColumns(QObject):
     def _sizes(
         self, rows: list[QModelIndex], cells: dict[int, list[Cell | None]]
     ) -> dict[tuple[int, int], QSize]:
-        """The size of each cell that holds anything, by the item it is of."""
+        """The size of each cell, by the item it is of; an empty one has a line, one that spans its row none."""
         found: dict[tuple[int, int], QSize] = {}
         items = [row.internalId() for row in rows]
+        empty = QSize(2 * SIDE, row_height(self._view.fontMetrics()))
+        spans = {item for item, row in zip(items, rows, strict=True) if self._spans(row)}
         for column, held in cells.items():
             room = self._view.columnWidth(column)
             for item, cell in zip(items, held, strict=True):
                 if cell is not None:
                     height = row_height(cell.metrics, cell.lines(room))
                     found[item, column] = QSize(cell.need.natural - 1, height)
+                elif item not in spans:
+                    found[item, column] = empty
         return found
-
-
-class Cell(NamedTuple):
-    """The words of a cell, how they are written, and what edges and picture take beside them [px]."""
-
-    text: str
-    metrics: QFontMetrics
-    font: str
-    around: int
-
-    @property
-    def need(self) -> Need:
-        """Its width on one line, and the width under which a word or a value would be cut."""
-        natural = self.around + 1 + max(wide(part, self.metrics, self.font) for part in self.text.split("\n"))
-        if len(self.text) <= VALUE and any(letter.isdigit() for letter in self.text):
-            return Need(natural, natural)
-        longest = max((wide(word, self.metrics, self.font) for word in self.text.split()), default=0)
-        letter = self.metrics.averageCharWidth()
-        least = max(min(longest, LONGEST_WORD * letter), FEWEST_LETTERS * letter)
-        return Need(natural, min(natural, self.around + least + 1))
-
-    def lines(self, room: int) -> int:
-        """How many lines it goes on in a width [px]."""
-        return len(wrapped(self.text, max(8, room - self.around), self.metrics, self.font))
 
 
 def _rows(model: QAbstractItemModel, parent: QModelIndex) -> Iterator[QModelIndex]:

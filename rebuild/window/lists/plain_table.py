@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QAbstractItemView, QTableView, QWidget
 from rebuild.window.layout.plain import plain_tip
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.fitted import FittedColumns
+from rebuild.window.lists.points import TAILS, tails
 from rebuild.window.lists.said import exact
 
 _RIGHT = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
@@ -56,6 +57,7 @@ class PlainModel(QAbstractTableModel):
         self.ids: list[int] = []
         #: The columns of numbers, whose decimals stand under each other.
         self.numbers: frozenset[int] = frozenset()
+        self.tails: dict[int, frozenset[str]] = {}
         self.ordered: tuple[int | None, bool] = (None, False)
 
     def order_by(self, column: int | None, down: bool = False) -> None:
@@ -73,6 +75,7 @@ class PlainModel(QAbstractTableModel):
         """Show other rows; only what differs is announced when the ids are the same."""
         self._given = list(rows)
         self.numbers = numeric([texts for _, texts in rows])
+        self.tails = {column: tails([texts[column] for _, texts in rows]) for column in self.numbers}
         rows = self._in_order()
         ids = [key for key, _ in rows]
         texts = [text for _, text in rows]
@@ -96,9 +99,11 @@ class PlainModel(QAbstractTableModel):
     def columnCount(self, parent: AnyIndex = NOWHERE) -> int:
         return 0 if parent.isValid() else len(self._headings)
 
-    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> str | int | None:
+    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         if not index.isValid():
             return None
+        if role == TAILS:
+            return self.tails.get(index.column())
         if role == Qt.ItemDataRole.DisplayRole:
             return self._rows[index.row()][index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from rebuild.work.records.field import show_day, show_moment
+from rebuild.work.records.field import show_day, show_exact, show_moment
 
 
 class Said(str):
@@ -35,8 +35,7 @@ def moment(at: dt.datetime | None) -> str:
     """
     if at is None:
         return ""
-    hour = f", {at:%H:%M}" if (at.hour, at.minute) != (0, 0) else ""
-    return Said(f"{show_day(at)}{hour}", show_moment(at))
+    return Said(show_exact(at), show_moment(at))
 
 
 def exact(text: str) -> str:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QTreeWidget,
 )
 
+from rebuild.window.lists.points import stands_in
 from rebuild.window.lists.wrapped import wide, wrapped
 
 SIDE = 4
@@ -31,10 +32,12 @@ class WrappingDelegate(QStyledItemDelegate):
     """Draws what ``FittedColumns`` measured; both ask ``lines_in``.
 
     ``sizes`` are those it measured, by item and column, for a tree asks for every cell at every layout; None while
-    nothing was measured: then each row is one line, for the columns have no width of their own yet.
+    nothing was measured: then each row is one line, for the columns have no width of their own yet. So it is for
+    what is not measured yet of a long list that is ``unfinished``.
     """
 
     sizes: dict[tuple[int, int], QSize] | None = None
+    unfinished: bool = False
 
     def lines_in(self, option: QStyleOptionViewItem, room: int) -> tuple[str, ...]:
         """The lines of a prepared option in a cell of a width [px]."""
@@ -76,8 +79,9 @@ class WrappingDelegate(QStyledItemDelegate):
         painter.setPen(option.palette.color(group, role))
         right = bool(option.displayAlignment & Qt.AlignmentFlag.AlignRight)
         flags = Qt.AlignmentFlag.AlignRight if right else Qt.AlignmentFlag.AlignLeft
-        for at, words in enumerate(self.lines_in(option, rect.width())):
-            space = QRect(left, rect.top() + ABOVE + at * line, rect.right() - left - SIDE + 1, line)
+        inset = stands_in(index, option.text, QFontMetrics(option.font), option.font.key()) if right else 0
+        for at, words in enumerate(self.lines_in(option, rect.width() - inset)):
+            space = QRect(left, rect.top() + ABOVE + at * line, rect.right() - left - SIDE + 1 - inset, line)
             painter.drawText(space, flags | Qt.AlignmentFlag.AlignVCenter, words)
         painter.restore()
 
@@ -89,6 +93,8 @@ class WrappingDelegate(QStyledItemDelegate):
             measured = self.sizes.get((index.internalId(), index.column()))
             if measured is not None:
                 return measured
+            if self.unfinished:
+                return QSize(0, row_height(view.fontMetrics()))
         self.initStyleOption(option, index)
         room = 10_000
         if isinstance(view, QTableView):

@@ -22,14 +22,14 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.half_typed import HalfTyped
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.field_rows import FieldRows
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import log_session
 from rebuild.work.log.rows import LogRow, log
-from rebuild.work.records.field import show_day
+from rebuild.work.records.field import show_day, show_moment
 from rebuild.work.records.fields import FIELDS, field_of
 from rebuild.work.records.rows import card
 
@@ -173,6 +173,7 @@ class BenchLogPage(LivePage):
                 text = _line(row)
                 if all(word in f"{text} {row.found} {row.left_on_bench}".lower() for word in words):
                     item = QListWidgetItem(text)
+                    item.setToolTip(plain_tip(show_moment(row.at)))
                     item.setData(_ROW, row.id)
                     self.sessions.addItem(item)
                     if row.id == self._editing:

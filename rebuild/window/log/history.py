@@ -24,7 +24,7 @@ REST_MS = 150
 class ActsModel(PlainModel):
     """Prepared rows; what was undone is struck through."""
 
-    def data(self, index: AnyIndex = NOWHERE, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # type: ignore[override]
+    def data(self, index: AnyIndex = NOWHERE, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         """As ``PlainModel``, and the font of an act that was undone."""
         if role == Qt.ItemDataRole.FontRole:
             undone = index.column() == 1 and self.text(index.row())[2] == _UNDONE

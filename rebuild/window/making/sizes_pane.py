@@ -11,7 +11,7 @@ from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE
 from rebuild.trade.making.roles import roles
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.forms.editors import LineEditor
+from rebuild.window.forms.editors import ValueEditor
 from rebuild.window.ink.shapes import shape_icon
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.wrapped_row import WrappedRow
@@ -32,7 +32,7 @@ class SizesModel(PlainModel):
         super().__init__(SIZE_COLUMNS, parent)
         self.icons: dict[int, QIcon] = {}
 
-    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # type: ignore[override]
+    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         if role == Qt.ItemDataRole.DecorationRole and index.column() == _VERDICT:
             return self.icons.get(self.ids[index.row()])
         return super().data(index, role)
@@ -51,7 +51,7 @@ class SizesPane(QWidget):
         # Given at once: a model set later is not the one the columns are fitted to.
         self.table = PlainTable("Sizes of the sheet", SIZE_COLUMNS, self, model=SizesModel(self))
         self.name = PlainLabel(self)
-        self.limits = LineEditor(self)
+        self.limits = ValueEditor(self)
         self.limits.setAccessibleName("Limits of the chosen size")
         self.limits.setToolTip(f"{WAYS_TO_TYPE} Empty takes the worked-out limits again.")
         self.more = QComboBox(self)

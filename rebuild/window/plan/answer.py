@@ -19,6 +19,24 @@ class Answer:
     trouble: str = ""
 
 
+#: Dates told by the evening are no others a quarter of an hour later.
+A_QUARTER = dt.timedelta(minutes=15)
+
+
+@dataclass(frozen=True, slots=True)
+class Dated:
+    """An answer, of which work, and when it was begun."""
+
+    given: PlanInput
+    begun: dt.datetime
+    answer: Answer
+
+    def stands(self, given: PlanInput, now: dt.datetime) -> bool:
+        """Whether it answers for this very work still, on the same day."""
+        soon = dt.timedelta() <= now - self.begun < A_QUARTER
+        return given is self.given and soon and now.date() == self.begun.date()
+
+
 def work_out(given: PlanInput, now: dt.datetime, *, draws: int = 2000, seed: int = 1) -> Answer:
     """The plan as from ``now``, with its chances out of ``draws`` plans drawn from ``seed``."""
     try:

@@ -52,11 +52,15 @@ class CellActs:
     """Carries typed and pasted text from cells to the acts, and asks where the acts ask."""
 
     def __init__(
-        self, desk: Desk, model: GridModel, stored: Callable[[Stored], None] = lambda _one: None
+        self,
+        desk: Desk,
+        model: GridModel,
+        stored: Callable[[Stored], None] = lambda _one: None,
+        pasted: Callable[[Stored], None] = lambda _column: None,
     ) -> None:
         self._desk = desk
         self._model = model
-        self._told = stored
+        self._told, self._pasted = stored, pasted
         self.line: Takes | None = None
         self.how_taken: HowTaken = entry_for
         self._held: tuple[Key, int, str] | None = None
@@ -203,7 +207,9 @@ class CellActs:
             for cell, key in zip(kept, ids, strict=True)
         ]  # fmt: skip
         if column:
-            self._desk.remember(replace(column[0], behind=tuple(column[1:])))
+            whole = replace(column[0], behind=tuple(column[1:]))
+            self._desk.remember(whole)
+            self._pasted(whole)
 
     def _wants_a_look(self, landed: Landed) -> bool:
         if landed.left_over:

@@ -42,6 +42,7 @@ class MeasurementGrid(QWidget):
     typed = Signal(str)
     entry_wanted = Signal()
     stored = Signal(object)
+    pasted = Signal(object)  #: a column, its first value with the others behind it
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -55,7 +56,7 @@ class MeasurementGrid(QWidget):
         self.filters = FilterBar(self)
         self.empty = EmptyState(self.view, NO_FEATURE, "Show all rows", self.filters.clear)
         self.headings = Headings(self.view)
-        self._acts = CellActs(desk, self.model, self.stored.emit)
+        self._acts = CellActs(desk, self.model, self.stored.emit, self.pasted.emit)
         self._cells = CellDelegate(self._acts.take, self._acts.park, self, self._down)
         for column in (Column.SPEC, *STAGE_COLUMNS):
             self.view.setItemDelegateForColumn(column, self._cells)

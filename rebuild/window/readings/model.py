@@ -82,22 +82,23 @@ class GridModel(QAbstractTableModel):
         if asked is not None and asked == self._asked:
             self.refresh()
             return
+        keys = self._fetch_keys(asked)  # first: where it stumbles, the rows shown stay
         self.beginResetModel()
         self._asked = asked
         self._shown.clear()
-        self._take_keys(self._fetch_keys())
+        self._take_keys(keys)
         self.endResetModel()
 
     def refresh(self) -> None:
         """Ask the same question again and change only what differs."""
-        self._move_to(self._fetch_keys())
+        self._move_to(self._fetch_keys(self._asked))
 
-    def _fetch_keys(self) -> list[Key]:
-        if self._asked is None or not self._desk.is_open:
+    def _fetch_keys(self, asked: Asked | None) -> list[Key]:
+        if asked is None or not self._desk.is_open:
             return []
         with self._desk.store.read() as connection:
             self._read_rules(connection)
-            return grid.keys(connection, self._asked, self._rule, self._limits)
+            return grid.keys(connection, asked, self._rule, self._limits)
 
     def _read_rules(self, connection: Connection) -> None:
         self._rule = verdict_rule(self._desk.store)

@@ -21,6 +21,7 @@ from rebuild.trade.run_in.kinds import rate_unit, usual_bearings
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.gauge_keys import GIVES_BACK
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
@@ -117,6 +118,8 @@ class StepsPane(LandingPane):
             entry.addWidget(widget, share)
         entry.addWidget(self.buttons["store"])
         self.celsius.setPlaceholderText("in C or F")
+        for edit in (self.minute, self.slowest, self.top):  # a gauge sends temperatures, no minutes or speeds
+            edit.setProperty(GIVES_BACK, True)
         below = QWidget()
         column = QVBoxLayout(below)
         column.setContentsMargins(0, 0, 0, 0)
@@ -186,8 +189,7 @@ class StepsPane(LandingPane):
             self.table.selectRow(0)
         typed = self.bearing.currentText()
         self.bearing.clear()
-        known = dict.fromkeys(course.bearing for row in rows for course in row.courses)
-        self.bearing.addItems(list(known) or usual_bearings(kind))
+        self.bearing.addItems(_bearings(rows, kind))
         self.bearing.setEditText(typed or self.bearing.itemText(0))
         self._show()
 
@@ -289,8 +291,21 @@ class StepsPane(LandingPane):
         self.trouble.end()
         self.celsius.clear()
         self._desk.remember(stored)
+        self._tell_twice(stored)
         self.value_put(stored)
         (self.celsius if self.minute.text().strip() else self.minute).setFocus()
+
+    def _tell_twice(self, stored: Stored) -> None:
+        """The same bearing read twice at one minute is no correction: both stand in the course, and it is said."""
+        row, minute = self._rows.get(stored.landing.row[0]), stored.how.minute
+        for course in row.courses if row is not None else ():
+            there = zip(course.ids, course.minutes, course.celsius, strict=True)
+            before = [f"{warm:g} °C" for key, at, warm in there if at == minute and key != stored.id]
+            if course.bearing == stored.landing.called and before:
+                self._desk.say(
+                    f"{stored.typed} stored on {stored.landing.words}. {' and '.join(before)} stands there too; "
+                    "Ctrl+Z takes the new one back."
+                )
 
     def _begin(self) -> None:
         key = self.table.chosen()
@@ -327,6 +342,13 @@ class StepsPane(LandingPane):
 def _number(edit: QLineEdit, where: str, comma: bool | None) -> float | None:
     text = edit.text().strip()
     return read_number(text, where, decimal_comma=comma, at_least=0, ways="Type it as 250.") if text else None
+
+
+def _bearings(rows: list[RunRow], kind: str) -> list[str]:
+    """The usual ones, whichever of them were read already; where the owner named his own, those."""
+    known = dict.fromkeys(course.bearing for row in rows for course in row.courses)
+    usual = list(usual_bearings(kind))
+    return usual if set(known) <= set(usual) else list(known)
 
 
 def _cells(row: RunRow, unit: str) -> tuple[str, ...]:

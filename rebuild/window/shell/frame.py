@@ -15,13 +15,14 @@ from rebuild.window.commands.build_menus import Menus
 from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.editor_undo import EditorUndo
 from rebuild.window.commands.menu_lines import ACTIONS
-from rebuild.window.commands.pages import present_pages
+from rebuild.window.commands.pages import Page, present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.gc_pause import gc_paused
 from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.desk.leads import ShowsRows
 from rebuild.window.desk.left_as_is import note_left
+from rebuild.window.desk.look_over import STUMBLED
 from rebuild.window.desk.memory import Memory
 from rebuild.window.desk.typing_watch import TypingWatch
 from rebuild.window.entry.bursts import Bursts
@@ -187,7 +188,7 @@ class Frame(QMainWindow):
             return
         if key not in self._made:
             with gc_paused():
-                made = page.slot.make(self.desk, self)
+                made = self._make(page)
             self._made[key] = made
             self.stack.addWidget(made)
             if isinstance(made, Remembers):
@@ -197,6 +198,19 @@ class Frame(QMainWindow):
         self._page = key
         self.stack.setCurrentWidget(self._made[key])
         self.header.pages.show_chosen(key)
+
+    def _make(self, page: Page) -> QWidget:
+        """The widget of a page; one that stumbles over a file not looked over yet is made again when that is done."""
+        before = self.children()
+        try:
+            return page.slot.make(self.desk, self)
+        except STUMBLED:
+            if not self.desk.look_over_at_once():
+                raise
+            for half_made in self.children():
+                if half_made not in before:
+                    half_made.deleteLater()
+            return page.slot.make(self.desk, self)
 
     def page(self, key: str) -> QWidget:
         """The widget of a page, shown."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from shiboken6 import isValid
 
 from rebuild.fault_report import SENTENCE, keep_report, report_of
+from rebuild.window.desk.look_over import STUMBLED
 from rebuild.window.layout.plain import PlainLabel
 
 WIDTH, HEIGHT = 680, 420
@@ -37,16 +38,29 @@ class LastResort(QObject):
 
     caught = Signal(str)
     again = Signal(str)
+    beside = Signal(object)  #: what a thread beside the window stumbled over, to be heard on the window's own
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.reports: dict[str, int] = {}  #: each report, and how often it came
         self.window: ReportWindow | None = None
+        #: Looks the open file over if that was not done; True when cells that cannot be read were what was met.
+        self.look_over: Callable[[], bool] = lambda: False
         # Queued: a fault may come from a painting or from another thread, where no window may be made.
         self.caught.connect(self._show, Qt.ConnectionType.QueuedConnection)
+        self.beside.connect(self.hear, Qt.ConnectionType.QueuedConnection)
 
     def hear(self, error: BaseException | None) -> None:
-        """Keep the report of a fault and have it shown; Ctrl-C in the terminal closes the program instead."""
+        """Keep the report of a fault and have it shown; Ctrl-C in the terminal closes the program instead.
+
+        What a bad cell of the file brought about is no fault: it is said, and the pages read again.
+        """
+        if isinstance(error, STUMBLED):
+            if threading.current_thread() is not threading.main_thread():
+                self.beside.emit(error)
+                return
+            if self.look_over():
+                return
         if isinstance(error, Exception):
             report = report_of(error)
             self._count(report)

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from rebuild.errors import FileDamaged, RebuildError
 from rebuild.window.desk.gc_pause import gc_paused
+from rebuild.window.desk.look_over import STUMBLED
 from rebuild.window.shell.display import why_no_window
 
 with gc_paused(for_good=True):
@@ -52,6 +53,7 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
     with last_resort() as faults:
         with gc_paused(for_good=True):
             frame = _frame(path, demo=demo)
+            faults.look_over = frame.desk.look_over_at_once
             frame.show()
         faults.again.connect(frame.desk.say_trouble)
         return _stay(app, frame, path, demo=demo, picture=picture)
@@ -132,15 +134,7 @@ def _round_bad_cells(desk: Desk, memory: Memory) -> Frame:
 
 
 #: What a page may end in when the file holds what nobody could have entered.
-_STUMBLED = (
-    RebuildError,
-    LookupError,
-    ValueError,
-    TypeError,
-    AttributeError,
-    ArithmeticError,
-    RecursionError,
-)
+_STUMBLED = (RebuildError, *STUMBLED)
 
 
 def _cannot_be_shown(path: Path, trouble: Exception) -> str:

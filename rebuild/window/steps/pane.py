@@ -26,7 +26,7 @@ from rebuild.window.steps.lines import line_of
 from rebuild.window.steps.links import choose_before, edit_step, new_caution
 from rebuild.window.steps.model import StepModel
 from rebuild.window.steps.refusals import Refusals
-from rebuild.window.steps.tick_panel import TickPanel
+from rebuild.window.steps.tick_panel import TickPanel, asked_for
 from rebuild.window.steps.view import step_view
 from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
@@ -66,6 +66,7 @@ class TaskList(LivePage):
         self._open_only = QCheckBox("&Open steps only")
         self._new = QLineEdit()
         self.panel = TickPanel()
+        self.hint = PlainLabel()
         self.refusals = Refusals(desk, self)
         self.again = AgainRow(desk, self)
         self._build()
@@ -73,6 +74,9 @@ class TaskList(LivePage):
         self._wire()
 
     def _build(self) -> None:
+        self.hint.setAccessibleName("What a tick asks for")
+        self.hint.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        self.hint.setWordWrap(True)
         bold = self._heading.font()
         bold.setBold(True)
         self._heading.setFont(bold)
@@ -91,6 +95,7 @@ class TaskList(LivePage):
         layout.addWidget(self._heading)
         layout.addLayout(top)
         layout.addWidget(self.view, 1)
+        layout.addWidget(self.hint)
         layout.addWidget(self.refusals)
         layout.addWidget(self.again)
         layout.addWidget(self.panel)
@@ -137,6 +142,7 @@ class TaskList(LivePage):
         self.view.doubleClicked.connect(lambda _index: self.ask_tick())
         self.view.customContextMenuRequested.connect(self._menu)
         self.view.selectionModel().selectionChanged.connect(self._tell_desk)
+        self.view.selectionModel().currentChanged.connect(lambda *_at: self._tell_hint())
 
     # Showing
 
@@ -172,6 +178,7 @@ class TaskList(LivePage):
             self._opened_at = self._list_id
             QTimer.singleShot(0, self.view, self._show_first_undone)
         self._stand_on(here)
+        self._tell_hint()
 
     def _name_of_list(self, rows: list[tree.SubassemblyRow]) -> str:
         for row in rows:
@@ -209,6 +216,13 @@ class TaskList(LivePage):
                 self.view.scrollTo(self.model.index(place), QListView.ScrollHint.PositionAtTop)
                 return
 
+    def _tell_hint(self) -> None:
+        """What the tick of the step stood on asks for; while it is asking, its strip says so itself."""
+        line = self.model.line(self.view.currentIndex().row())
+        asks = line is not None and line.row.state not in _CLOSED and not self.panel.isVisible()
+        self.hint.setText(asked_for(line.row) if line is not None and asks else "")
+        self.hint.setVisible(asks)
+
     def _tell_desk(self) -> None:
         self._desk.choose(task_ids=tuple(self._chosen()) if self.view.selectionModel().hasSelection() else ())
 
@@ -228,6 +242,7 @@ class TaskList(LivePage):
             self._desk.say(f"“{line.row.title}” is done already; Shift+Space opens it again.")
             return
         self.panel.ask(line.row, line.told.attempts)
+        self._tell_hint()
         # The strip takes room from the list; the step it is about stays in sight.
         QTimer.singleShot(0, self.view, lambda: self.view.scrollTo(self.view.currentIndex()))
 
@@ -240,6 +255,7 @@ class TaskList(LivePage):
             self.panel.show_trouble(str(trouble))
         else:
             self.panel.stored()
+            self._tell_hint()
             self._next_open(task_id)
             self.view.setFocus()
 
@@ -272,6 +288,7 @@ class TaskList(LivePage):
 
     def _put_panel_away(self) -> None:
         self.panel.hide()
+        self._tell_hint()
         self.view.setFocus()
 
     def _next_open(self, task_id: int) -> None:

@@ -80,10 +80,7 @@ class TickPanel(QWidget):
             for field in self._fields.values():
                 field.clear()
         self._task_id = row.id
-        has_joint = row.kind in (TaskKind.REFIT, TaskKind.ADJUST, TaskKind.COMMISSION) or bool(
-            row.torque_wanted
-        )
-        self._form.setRowVisible(self._fields["joint"], has_joint)
+        self._form.setRowVisible(self._fields["joint"], _has_joint(row))
         self._title.setText(f"Tick off: {row.title}")
         self._asks.setText(_asks(row, attempts))
         self._asks.setVisible(bool(self._asks.text()))
@@ -129,6 +126,19 @@ class TickPanel(QWidget):
 
     def _take_way(self, way: Way) -> None:
         self.way_taken.emit(self._task_id, self.done(), way)
+
+
+def _has_joint(row: TaskRow) -> bool:
+    return row.kind in (TaskKind.REFIT, TaskKind.ADJUST, TaskKind.COMMISSION) or bool(row.torque_wanted)
+
+
+def asked_for(row: TaskRow) -> str:
+    """What the tick of a step asks for, before its key is pressed."""
+    torque = f"the torque (to be {row.torque_wanted})" if row.torque_wanted else ""
+    joint = "how the joint is left" if _has_joint(row) else ""
+    asked = ", ".join(filter(None, ("what was measured", torque, joint, "a note")))
+    once = "; it cannot be undone, so it asks once more" if row.irreversible else ""
+    return f"Space ticks it off and asks for {asked}{once}."
 
 
 def _asks(row: TaskRow, attempts: Sequence[str]) -> str:

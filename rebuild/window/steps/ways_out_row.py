@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QLineEdit, QPushButton, QSizePolicy, QVBoxLayout, 
 from rebuild.errors import RebuildError
 from rebuild.window.entry.gauge import TAKES_DIGITS
 from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.steps.answer_keys import AnswerKeys
 from rebuild.work.records.ways_out import Refused, RowLead, Way
 
 
@@ -38,6 +39,9 @@ class _RowButton(QPushButton):
 
 class WaysOutRow(QWidget):
     """A sentence with its ways out beneath; while it has the keyboard, a letter takes a way and Esc none.
+
+    Asked out of a field that is typed in, it leaves the keyboard there: who types on without looking up would
+    answer with a letter of the next words. Then Alt and the letter takes a way.
 
     A way that wants a reason is taken once the line below says one; Enter in that line takes it.
     """
@@ -70,6 +74,9 @@ class WaysOutRow(QWidget):
         self.reason.hide()
         self._layout.addWidget(self.reason)
         self._wanting: Way | None = None
+        self._keys = AnswerKeys(self)
+        self._keys.pressed.connect(self.take_key)
+        self._keys.given_up.connect(self._give_up)
         self.hide()
 
     def ask(self, trouble: RebuildError) -> None:
@@ -92,10 +99,12 @@ class WaysOutRow(QWidget):
             button.deleteLater()
         self._buttons = []
         self.ways = tuple(ways)
+        typed_in = self._keys.watch({way.key for way in self.ways})
         self.sentence.setText(f"▸ {sentence}" if sentence else "")
         for way in self.ways:
-            button = QPushButton(f"{way.key}   {way.words.replace('&', '&&')}", self)
-            button.setAccessibleName(f"{way.words}, key {way.key}")
+            key = f"Alt+{way.key}" if typed_in else way.key
+            button = QPushButton(f"{key}   {way.words.replace('&', '&&')}", self)
+            button.setAccessibleName(f"{way.words}, key {key}")
             button.setAutoDefault(False)
             button.setStyleSheet("text-align: left; padding: 3px 8px;")
             button.clicked.connect(lambda _checked=False, way=way: self._take(way))
@@ -108,7 +117,7 @@ class WaysOutRow(QWidget):
         self.reason.setVisible(self._wanting is not None)
         self.setProperty(TAKES_DIGITS, bool(self.ways))
         self.setVisible(bool(sentence))
-        if self.ways:
+        if self.ways and not typed_in:
             self.setFocus()
 
     def clear(self) -> None:
@@ -117,8 +126,7 @@ class WaysOutRow(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
-            self.clear()
-            self.given_up.emit()
+            self._give_up()
             return
         if not self.take_key(event.text()):
             super().keyPressEvent(event)
@@ -130,6 +138,10 @@ class WaysOutRow(QWidget):
                 self._take(way)
                 return True
         return False
+
+    def _give_up(self) -> None:
+        self.clear()
+        self.given_up.emit()
 
     def _take_with_reason(self) -> None:
         if self._wanting is not None:

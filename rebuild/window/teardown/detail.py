@@ -14,6 +14,7 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.photos.attached import AttachedPhotos
+from rebuild.window.teardown.samples import fastener_sample, shims_sample
 from rebuild.work.editing.acts import remove
 from rebuild.work.photos.about import About
 from rebuild.work.records.field import show_day
@@ -38,6 +39,7 @@ class RemovalDetail(QWidget):
         self.photos = AttachedPhotos(desk, "removal", "Photos of it", self, about=self._about)
         self._trouble = PaneTrouble(desk, (self.fastener_line, self.shim_line), self)
         self._compose()
+        self.show_samples("mm")
         self.fastener_line.returnPressed.connect(self._add_fastener)
         self.shim_line.returnPressed.connect(self._add_shims)
         self.shims.selectionModel().selectionChanged.connect(self._show_sum)
@@ -45,9 +47,7 @@ class RemovalDetail(QWidget):
     def _compose(self) -> None:
         self.heading.setWordWrap(True)
         self.fastener_line.setAccessibleName("Add a fastener")
-        self.fastener_line.setPlaceholderText("Add a fastener: 4 x 3/8-16 x 1-3/4 socket, finger")
         self.shim_line.setAccessibleName("Add a shim pack")
-        self.shim_line.setPlaceholderText("Add shims: left 0.009 + 2 x 0.003")
         for table in (self.fasteners, self.shims):
             row = table.verticalHeader().defaultSectionSize()
             table.setFixedHeight(row * _LINES + table.horizontalHeader().sizeHint().height() + 4)
@@ -56,7 +56,7 @@ class RemovalDetail(QWidget):
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
-        strike = QPushButton("D&elete entry", self)
+        strike = QPushButton("Delete entr&y", self)
         strike.clicked.connect(self._strike)
         buttons = QHBoxLayout()
         buttons.addWidget(strike)
@@ -76,6 +76,11 @@ class RemovalDetail(QWidget):
             layout.addWidget(widget)
         layout.addWidget(scroll, 1)
         layout.addLayout(buttons)
+
+    def show_samples(self, unit: str) -> None:
+        """Show how a fastener and shims are said, in a machine's unit."""
+        self.fastener_line.setPlaceholderText(fastener_sample(unit))
+        self.shim_line.setPlaceholderText(shims_sample(unit))
 
     def show_row(self, row: RemovalRow | None) -> None:
         """Show one line of the log, or nothing."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPalette
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
@@ -15,10 +17,11 @@ from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.photos.strip import pictures_held, take_clipboard
 from rebuild.window.steps.ways_out_row import WaysOutRow
+from rebuild.window.teardown.samples import line_sample
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts as teardown, acts_line, rows_candidates as candidates
-from rebuild.work.teardown.off import NotYetThere
+from rebuild.work.teardown.off import EnterOnceMore
 from rebuild.work.teardown.rows_candidates import Candidates
 
 #: Inside one entry the spaces do not break.
@@ -26,8 +29,8 @@ LEGEND = "   ".join(f"{key} {word}".replace(" ", "\u00a0") for key, word in HOW_
 MORE = (
     "Ctrl+V\u00a0its\u00a0photo   ↑↓\u00a0another\u00a0part   new\u00a0NAME\u00a0one\u00a0nobody\u00a0listed"
 )
-EXAMPLE = "hs2 u, 4 x 3/8-16 x 1-3/4 socket, finger, shims left 0.009, mark two dots, > bag 3"
 _NOTHING = Candidates((), (), ())
+_SAYS_IT = re.compile(r"(?:broke|broken|cracked|chipped|lost|missing|gone|snapped|torn)\b", re.IGNORECASE)
 _AGAIN = {WayKind.ALIKE: teardown.Again.ALIKE, WayKind.NEW_ATTEMPT: teardown.Again.NEW_ATTEMPT}
 
 
@@ -45,6 +48,8 @@ class OffLine(QWidget):
         self._desk = desk
         self._group: int | None = None
         self._among = _NOTHING
+        #: Of the machine shown: what its samples are said in.
+        self.unit = "mm"
         self._shift = 0
         self._asked = ""
         self.next_off = PlainLabel(self)
@@ -62,7 +67,6 @@ class OffLine(QWidget):
         self.next_off.setFont(theme.large(self.font(), 1.35))
         self.next_off.setWordWrap(True)
         self.line.setAccessibleName("What came off and how")
-        self.line.setPlaceholderText(f"one key and Enter; or {EXAMPLE}")
         self.line.setFont(theme.large(self.font(), 1.2))
         self.line.installEventFilter(self)
         self.understood.setWordWrap(True)
@@ -90,6 +94,8 @@ class OffLine(QWidget):
         if machine is not None:
             with self._desk.store.read() as connection:
                 self._among = candidates.candidates(connection, machine, self._group)
+                self.unit = candidates.machine_unit(connection, machine)
+            self.line.setPlaceholderText(f"one key and Enter; or {line_sample(self.unit)}")
         on = [one.part_id for one in self._among.still_on]
         self._shift = on.index(meant) if meant in on else 0
         self._read_back()
@@ -102,7 +108,7 @@ class OffLine(QWidget):
 
     def _edited(self) -> None:
         """What was asked was asked of another line."""
-        if self._asked:
+        if self._asked or self.ways.ways:
             self._asked = ""
             self.ways.clear()
         self._read_back()
@@ -113,7 +119,7 @@ class OffLine(QWidget):
             one = on[self._shift]
             self.next_off.setText(f"Next off: {one.code} {one.name}".rstrip())
         elif self._among.near:
-            self.next_off.setText("Nothing left on here: name a part of elsewhere, or of another subassembly")
+            self.next_off.setText("All that is listed here is off: name what comes off next, listed or not")
         else:
             self.next_off.setText("No part is listed here yet: name what comes off, and it is made")
         self.understood.setText(self._words())
@@ -142,7 +148,7 @@ class OffLine(QWidget):
         ]
         words += [fastener_words(one) for one in off.fasteners]
         words += [" ".join(filter(None, ("shims", one.where, one.leaves))) for one in off.shims]
-        words += [f"{name.replace('_', ' ')}: {text}" for name, text in off.typed.items()]
+        words += [_clause(name, text) for name, text in off.typed.items()]
         if off.place_id is not None:
             words.append(f"→ {places[off.place_id]}")
         elif off.new_place is not None:
@@ -173,7 +179,7 @@ class OffLine(QWidget):
                 next_part=self.next_part,
                 make=sure,
             )
-        except NotYetThere as asked:
+        except EnterOnceMore as asked:
             self._asked = text
             self.ways.ask(asked)
             return
@@ -192,6 +198,14 @@ class OffLine(QWidget):
         self.stored.emit(made)
 
     def _take(self, way: Way) -> None:
+        if way.kind in (WayKind.THAT_PART, WayKind.NEW_PART):
+            line, machine = self.line.text(), self._desk.machine_id or 0
+            settled = acts_line.retold(self._desk.store, machine, self._group, line, way.kind, way.target)
+            self.line.setText(settled)
+            self._asked = settled if way.kind is WayKind.NEW_PART else ""  # it was confirmed by this answer
+            self._read_back()
+            self.store()
+            return
         self._store(_AGAIN.get(way.kind), way.reason)
 
     def _pasted(self, event: QKeyEvent) -> bool:
@@ -212,3 +226,10 @@ class OffLine(QWidget):
             if self._pasted(event):
                 return True
         return super().eventFilter(watched, event)  # type: ignore[arg-type]
+
+
+def _clause(name: str, text: str) -> str:
+    """A clause as it was understood; what broke or is lost says so itself."""
+    if name == "broke":
+        return text if _SAYS_IT.match(text) else f"broke: {text}"
+    return f"{name.replace('_', ' ')}: {text}"

@@ -15,7 +15,7 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.labels.printing import print_of, wanted_now
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.views import Views
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import PlainTable
@@ -26,7 +26,7 @@ from rebuild.window.teardown.second_pane import SecondPane
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.photos import rows_shown
-from rebuild.work.records.field import show_day
+from rebuild.work.records.field import show_day, show_moment
 from rebuild.work.teardown import (
     acts as teardown,
     acts_attempts as acts,
@@ -201,6 +201,8 @@ class TeardownPage(LivePage):
             self.attempts.addItem(_EVERY, None)
         for row in self._attempts:
             self.attempts.addItem(f"Attempt {row.number}, {show_day(row.began_at)}", row.id)
+            tip = plain_tip(show_moment(row.began_at))
+            self.attempts.setItemData(self.attempts.count() - 1, tip, Qt.ItemDataRole.ToolTipRole)
         if not self.attempts.count():
             self.attempts.addItem("Not taken down yet", None)
         newest = self._attempts[0].id if self._attempts else None
@@ -230,6 +232,7 @@ class TeardownPage(LivePage):
         self.heading.setText(self._heading(attempt))
         self.next_attempt.setEnabled(bool(attempt and attempt.removals))
         self.off.show_group(self.group)
+        self.detail.show_samples(self.off.unit)
         newest = not attempt or attempt == self._attempts[0]
         self.off.setEnabled(self.machine is not None and newest)
         self.back.show_attempt(attempt)

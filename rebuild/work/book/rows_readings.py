@@ -60,6 +60,13 @@ class FeatureLine:
         """``front journal, near``."""
         return f"{self.feature}, {self.station}" if self.station else self.feature
 
+    @property
+    def found_and_now(self) -> tuple[ReadLine, ReadLine] | None:
+        """The first reading as found and the one that speaks, where it was read again since."""
+        found = next((one for one in self.readings if one.stage is Stage.AS_FOUND and not one.struck), None)
+        now = next((one for one in self.readings if one.speaks), None)
+        return None if found is None or now is None or now is found else (found, now)
+
 
 @dataclass(frozen=True, slots=True)
 class InstrumentLine:

@@ -88,7 +88,7 @@ def _odd_rows(
             row.feature or "",
             row.what,
             ""
-            if row.size_mm is None
+            if None in (row.size_text, row.size_unit, row.size_mm)  # a bad cell of the three may be left out
             else show_typed(Size(row.size_text, row.size_unit, row.size_mm), row.size_unit),
             row.instead_of,
             row.reason,

@@ -8,7 +8,7 @@ from enum import Enum
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, func, select
 
 from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import Parts
@@ -44,6 +44,7 @@ class PhotoRow:
     proves: str
     about: str
     camera: str = ""
+    subassembly_id: int | None = None
 
     def path(self, project: Path) -> Path:
         """Where its file lies."""
@@ -93,6 +94,9 @@ def photos(
             Photos.phase,
             Photos.proves,
             Photos.camera,
+            func.coalesce(Parts.subassembly_id, Tasks.subassembly_id, Photos.subassembly_id).label(
+                "subassembly_id"
+            ),
             Parts.code,
             Parts.name.label("part"),
             Tasks.title,
@@ -128,6 +132,7 @@ def photos(
             row.proves,
             f"{row.code or ''} {row.part or ''}".strip() or row.title or row.subassembly or "",
             row.camera or "",
+            row.subassembly_id,
         )
         for row in connection.execute(query)
     ]

@@ -108,6 +108,8 @@ def opened(path: Path) -> Image:
     """
     from PIL import Image
 
+    if not path.is_file():  # a pipe would be waited for
+        raise OSError(0, "it is no ordinary file")
     with path.open("rb") as file:
         head = file.read(12)
     return Image.open(path, formats=formats_of(head))

@@ -231,6 +231,8 @@ class Facts:
     lacking: tuple[LackFact, ...] = ()
     gates: tuple[GateFact, ...] = ()
     fittings: tuple[FittingFact, ...] = ()
+    #: Steps that cannot be undone, while a fit of their parts may not be closed; ``gates`` are those before power.
+    closing: tuple[GateFact, ...] = ()
     #: Joints to see to before power, and the checks not done yet, as (id, text).
     joints: tuple[JointFact, ...] = ()
     checks: tuple[tuple[int, str], ...] = ()

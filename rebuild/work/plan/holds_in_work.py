@@ -233,8 +233,10 @@ def lay_while_off(laying: Laying) -> None:
         if step.kind is TaskKind.REMOVE and step.part_id is not None and laying.is_open(step.id)
     }
     for link in laying.facts.links:
+        if link.kind is not LinkKind.WHILE_OFF:
+            continue
         before, refit = laying.steps.get(link.before), laying.steps.get(link.after)
-        if link.kind is not LinkKind.WHILE_OFF or before is None or refit is None:
+        if before is None or refit is None:
             continue
         if refit.state is TaskState.DONE:
             since = f" since {show_day(refit.done_at)}" if refit.done_at else ""
@@ -313,7 +315,7 @@ def lay_means(laying: Laying) -> None:
 
 def lay_gates(laying: Laying) -> None:
     """Power, and what cannot be undone, wait for their gate."""
-    for place, held in enumerate(laying.facts.gates):
+    for place, held in enumerate((*laying.facts.gates, *laying.facts.closing)):
         if not laying.is_open(held.task_id):
             continue
         more = f" and {held.things - 1} more" if held.things > 1 else ""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Sequence
+from collections import defaultdict, deque
+from collections.abc import Mapping, Sequence
 from enum import IntEnum
 from functools import lru_cache
+from typing import NamedTuple
 
 from rebuild.trade.schedule.graph import CLOSED, Edge, Hold, Node, Ref, WorkGraph
 from rebuild.trade.schedule.pert import ThreePoint
@@ -13,7 +14,7 @@ from rebuild.trade.schedule.usual import DAY, of_kind, spread
 from rebuild.words.readings import Stage
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.words.work_graph import Holding
-from rebuild.work.plan.facts import Facts, PartFact, StepFact
+from rebuild.work.plan.facts import Facts, LinkFact, PartFact, StepFact
 
 #: Steps that set off a wait. An estimate of more than a day is the wait itself; a shorter one is the ordering.
 ELAPSED = (TaskKind.BUY, TaskKind.SEND_OUT)
@@ -111,7 +112,9 @@ class Laying:
         self.steps: dict[int, StepFact] = {step.id: step for step in facts.steps}
         self.open_of_part: dict[int, list[StepFact]] = defaultdict(list)
         self.done_of_part: dict[int, list[StepFact]] = defaultdict(list)
-        self.after: dict[int, list[int]] = defaultdict(list)
+        linked = linked_by(facts.links)
+        self.after = linked.after
+        self._linked = linked.edges
         self.chained: dict[int, list[int]] = defaultdict(list)
         self.puts_on: dict[int, list[int]] = defaultdict(list)
         self.put_on_by: dict[int, list[StepFact]] = defaultdict(list)
@@ -119,8 +122,6 @@ class Laying:
         self._index()
 
     def _index(self) -> None:
-        for link in self.facts.links:
-            self.after[link.before].append(link.after)
         for step_id, part_id in self.facts.puts_on:
             self.puts_on[step_id].append(part_id)
         for step in self.facts.steps:
@@ -142,16 +143,7 @@ class Laying:
             self.nodes[step.id] = typed_node(
                 step, frozenset(mine) if mine else _NO_NEEDS, settled.get(step.id, "")
             )
-        self.edges += [
-            Edge(
-                link.before,
-                link.after,
-                Holding.WHILE_OFF if link.kind is LinkKind.WHILE_OFF else Holding.LINK,
-                link.reason,
-                link.id,
-            )
-            for link in self.facts.links
-        ]
+        self.edges += self._linked
 
     def add(
         self,
@@ -225,6 +217,44 @@ class Laying:
             self.making,
             {key: tuple(holds) for key, holds in self.finishing.items()},
         )
+
+
+class Linked(NamedTuple):
+    """The typed links as edges, and which steps come right after each."""
+
+    links: tuple[LinkFact, ...]
+    edges: tuple[Edge, ...]
+    after: Mapping[int, Sequence[int]]
+
+
+#: What was made of the links of the last few machines: they change far less often than the rest.
+_LINKED: deque[Linked] = deque(maxlen=4)
+
+
+def linked_by(links: tuple[LinkFact, ...]) -> Linked:
+    """The links as edges; the very same links (their table unchanged) give the very same edges."""
+    kept = next((one for one in tuple(_LINKED) if one.links is links), None)
+    if kept is None:
+        kept = _linked(links)
+        _LINKED.append(kept)
+    return kept
+
+
+def _linked(links: tuple[LinkFact, ...]) -> Linked:
+    after: dict[int, list[int]] = {}
+    for link in links:
+        after.setdefault(link.before, []).append(link.after)
+    edges = [
+        Edge(
+            link.before,
+            link.after,
+            Holding.WHILE_OFF if link.kind is LinkKind.WHILE_OFF else Holding.LINK,
+            link.reason,
+            link.id,
+        )
+        for link in links
+    ]
+    return Linked(links, tuple(edges), after)
 
 
 @lru_cache(maxsize=20_000)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import chain
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, Select, exists, func, select
 
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.fitting import Fittings
@@ -27,7 +27,7 @@ from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
 from rebuild.words.readings import Stage
 from rebuild.words.waiting import ClockKind, WaitingKind
-from rebuild.work.fits.rows import FitRow, of_machine
+from rebuild.work.fits.rows import FitRow, fit_ids, of_machine, rows as fit_rows
 from rebuild.work.fits.rows_later import is_kept
 from rebuild.work.means.rows import lacking, means
 from rebuild.work.plan import rows_before_power
@@ -48,17 +48,26 @@ from rebuild.work.plan.facts import (
     StepFact,
     ToolFact,
 )
+from rebuild.work.plan.rows_again import Changed, mended, touched_fits
 from rebuild.work.plan.rows_before_power import checks_to_do, joints_to_see_to
 from rebuild.work.power import rows as power
 
+#: The rows to read, or None for all of the machine.
+Ids = Sequence[int] | None
 NEW_STAGES = (Stage.REWORKED, Stage.AS_MADE, Stage.FITTED)
 
 
 class Section(NamedTuple):
-    """Some of the facts in the order of ``Facts``, the tables they rest on, and what reads them."""
+    """Some of the facts in the order of ``Facts``, the tables they rest on, and what reads them.
+
+    ``again`` brings what was read up to date after some changes, or gives None where all is to be read.
+    """
 
     tables: frozenset[str]
     read: Callable[[Connection, int, Rule], tuple[tuple[Any, ...], ...]]
+    again: (
+        Callable[[Connection, int, Rule, tuple[Any, ...], list[Changed]], tuple[Any, ...] | None] | None
+    ) = None
 
 
 def facts(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> Facts:
@@ -71,13 +80,32 @@ def together(read: Sequence[tuple[tuple[Any, ...], ...]]) -> Facts:
     return Facts(*chain.from_iterable(read))
 
 
-def _links(connection: Connection, machine_id: int) -> tuple[LinkFact, ...]:
+def _links(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[LinkFact, ...]:
     query = (
         select(Links.id, Links.before_id, Links.after_id, Links.kind, Links.reason)
         .where(Links.after_id.in_(select(Tasks.id).where(Tasks.machine_id == machine_id)))
         .order_by(Links.id)
     )
-    return tuple(map(LinkFact._make, connection.execute(query)))
+    return tuple(map(LinkFact._make, connection.execute(_only(query, Links.id, ids))))
+
+
+def _links_again(
+    connection: Connection, machine_id: int, held: Sequence[LinkFact], changed: list[Changed]
+) -> tuple[LinkFact, ...]:
+    """A link keeps its id and stands by it: those changed are left out, and what is there of them put in."""
+    gone = {one.id for one in changed}
+    fresh = _links(connection, machine_id, sorted(gone))
+    kept = [link for link in held if link.id not in gone]
+    return tuple(sorted([*kept, *fresh], key=lambda link: link.id)) if fresh else tuple(kept)
+
+
+def _only(query: Select[*tuple[Any, ...]], column: Any, ids: Ids) -> Select[*tuple[Any, ...]]:
+    return query if ids is None else query.where(column.in_(ids))
+
+
+def _in_order(connection: Connection, sql: str, machine_id: int) -> list[int]:
+    """The ids a bare statement gives for a machine."""
+    return [row[0] for row in connection.exec_driver_sql(sql, (machine_id,)).all()]
 
 
 def _questions(connection: Connection, machine_id: int) -> tuple[tuple[int, int, str], ...]:
@@ -102,7 +130,7 @@ def _tree(connection: Connection, machine_id: int) -> tuple[int, ...]:
     return tuple(connection.execute(query).scalars())
 
 
-def _steps(connection: Connection, machine_id: int) -> tuple[StepFact, ...]:
+def _steps(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[StepFact, ...]:
     query = (
         select(
             Tasks.id, Tasks.subassembly_id, Tasks.part_id, Tasks.title, Tasks.kind, Tasks.state, Tasks.low_min,
@@ -111,10 +139,19 @@ def _steps(connection: Connection, machine_id: int) -> tuple[StepFact, ...]:
         .where(Tasks.machine_id == machine_id)
         .order_by(Tasks.position, Tasks.id)
     )  # fmt: skip
-    return tuple(map(StepFact._make, connection.execute(query)))
+    return tuple(map(StepFact._make, connection.execute(_only(query, Tasks.id, ids))))
 
 
-def _parts(connection: Connection, machine_id: int) -> tuple[PartFact, ...]:
+def _steps_again(
+    connection: Connection, machine_id: int, held: Sequence[StepFact], changed: list[Changed]
+) -> tuple[StepFact, ...] | None:
+    order = _in_order(
+        connection, "SELECT id FROM task WHERE machine_id = ? ORDER BY position, id", machine_id
+    )
+    return mended(held, order, [one.id for one in changed], lambda ids: _steps(connection, machine_id, ids))
+
+
+def _parts(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[PartFact, ...]:
     about = Parts.name + "; " + Parts.material + "; " + Parts.condition + "; " + Parts.note
     query = (
         select(
@@ -128,7 +165,16 @@ def _parts(connection: Connection, machine_id: int) -> tuple[PartFact, ...]:
         .where(Parts.machine_id == machine_id)
         .order_by(Parts.code, Parts.id)
     )  # fmt: skip
-    return tuple(map(PartFact._make, connection.execute(query)))
+    return tuple(map(PartFact._make, connection.execute(_only(query, Parts.id, ids))))
+
+
+def _parts_again(
+    connection: Connection, machine_id: int, held: Sequence[PartFact], changed: list[Changed]
+) -> tuple[PartFact, ...] | None:
+    if any(one.table == "place" for one in changed):
+        return None
+    order = _in_order(connection, "SELECT id FROM part WHERE machine_id = ? ORDER BY code, id", machine_id)
+    return mended(held, order, [one.id for one in changed], lambda ids: _parts(connection, machine_id, ids))
 
 
 def _puts_on(connection: Connection, machine_id: int) -> tuple[tuple[int, int], ...]:
@@ -234,14 +280,20 @@ def _oil(connection: Connection, machine_id: int) -> tuple[OilFact, ...]:
 
 
 def _read(connection: Connection, machine_id: int) -> tuple[tuple[int, bool], ...]:
-    rows = connection.execute(
-        select(Features.part_id, func.max(Readings.stage.in_(NEW_STAGES)).label("new"))
+    """Each part with readings, and whether one is of a new stage: asked until the first is found, not counted."""
+    of_part = (
+        select(Readings.id)
+        .select_from(Features)
         .join(Readings, Readings.feature_id == Features.id)
-        .join(Parts, Parts.id == Features.part_id)
-        .where(Parts.machine_id == machine_id, Readings.struck.is_(None))
-        .group_by(Features.part_id)
+        .where(Features.part_id == Parts.id, Readings.struck.is_(None))
+        .correlate(Parts.clause())
     )
-    return tuple((row.part_id, bool(row.new)) for row in rows)
+    rows = connection.execute(
+        select(Parts.id, exists(of_part.where(Readings.stage.in_(NEW_STAGES))))
+        .where(Parts.machine_id == machine_id, exists(of_part))
+        .order_by(Parts.id)
+    )
+    return tuple((row[0], bool(row[1])) for row in rows)
 
 
 def _lacking(connection: Connection, machine_id: int) -> tuple[LackFact, ...]:
@@ -281,11 +333,24 @@ _AT_THE_GATE = {
 }  # fmt: skip
 
 
-def _gates(connection: Connection, machine_id: int) -> tuple[GateFact, ...]:
+def _gates(found: Sequence[power.StepGate]) -> tuple[GateFact, ...]:
     return tuple(
         GateFact(step, gate, things, first.text, _AT_THE_GATE[first.page], first.target)
-        for step, gate, things, first in power.step_gates(connection, machine_id)
+        for step, gate, things, first in found
     )
+
+
+def _fits_again(
+    connection: Connection, machine_id: int, rule: Rule, held: Sequence[FitFact], changed: list[Changed]
+) -> tuple[FitFact, ...] | None:
+    """Only the fits that rest on a changed row are judged again."""
+    touched = touched_fits(connection, changed)
+    if touched is None:
+        return None
+    return mended(
+        held, fit_ids(connection, machine_id), touched,
+        lambda ids: [_fit(row) for row in fit_rows(connection, ids, rule)],
+    )  # fmt: skip
 
 
 def _fit(row: FitRow) -> FitFact:
@@ -315,9 +380,21 @@ def _fit(row: FitRow) -> FitFact:
 #: In the order of the fields of ``Facts``; each is read again only when one of its tables has changed. A step or
 #: part stays with its machine for life, so what hangs on one need not be read again because the step was ticked.
 SECTIONS: tuple[Section, ...] = (
-    Section(frozenset({"task"}), lambda c, m, _: (_steps(c, m),)),
-    Section(frozenset({"link"}), lambda c, m, _: (_links(c, m),)),
-    Section(frozenset({"part", "place"}), lambda c, m, _: (_parts(c, m),)),
+    Section(
+        frozenset({"task"}),
+        lambda c, m, _: (_steps(c, m),),
+        lambda c, m, _, held, new: _steps_again(c, m, held, new),
+    ),
+    Section(
+        frozenset({"link"}),
+        lambda c, m, _: (_links(c, m),),
+        lambda c, m, _, held, new: _links_again(c, m, held, new),
+    ),
+    Section(
+        frozenset({"part", "place"}),
+        lambda c, m, _: (_parts(c, m),),
+        lambda c, m, _, held, new: _parts_again(c, m, held, new),
+    ),
     Section(frozenset({"refit_step", "removal_part"}), lambda c, m, _: (_puts_on(c, m),)),
     Section(frozenset({"task_constraint", "constraint_part"}), lambda c, m, _: _needs(c, m)),
     Section(frozenset({"question"}), lambda c, m, _: (_questions(c, m),)),
@@ -329,14 +406,16 @@ SECTIONS: tuple[Section, ...] = (
     Section(
         frozenset({"feature", "fit", "instrument", "part", "reading", "station"}),
         lambda c, m, rule: (tuple(map(_fit, of_machine(c, m, rule))),),
+        _fits_again,
     ),
     Section(frozenset({"subassembly"}), lambda c, m, _: (_tree(c, m),)),
     Section(
         frozenset({"means", "place", "step_means", "task", "task_constraint", "waiting"}),
         lambda c, m, _: (_lacking(c, m),),
     ),
-    Section(power.STEPS_READ, lambda c, m, _: (_gates(c, m),)),
+    Section(power.POWER_READ, lambda c, m, _: (_gates(power.power_gates(c, m)),)),
     Section(frozenset({"fitting"}), lambda c, m, _: (_fittings(c, m),)),
+    Section(power.FITS_READ, lambda c, m, _: (_gates(power.fit_gates(c, m)),)),
     Section(rows_before_power.READS, lambda c, m, _: (joints_to_see_to(c, m), checks_to_do(c, m))),
 )
 #: The tables the lookups here ask.

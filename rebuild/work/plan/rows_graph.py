@@ -39,7 +39,8 @@ from rebuild.work.plan.holds_in_work import (
 from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
 from rebuild.work.plan.power_in_work import lay_before_power
-from rebuild.work.plan.rows_facts import SECTIONS, facts, together
+from rebuild.work.plan.rows_again import changed_since
+from rebuild.work.plan.rows_facts import SECTIONS, Section, facts, together
 from rebuild.work.plan.rows_week import week_of
 from rebuild.work.plan.treatments_in_work import lay_treatments
 from rebuild.work.plan.undecided_in_work import lay_undecided
@@ -157,8 +158,10 @@ class _Kept:
             newest = max(self._changed.get(table, 0) for table in section.tables)
             if place < len(stored) and stored[place].newest == newest:
                 continue
-            found = _Read(newest, section.read(connection, machine_id, rule))
-            fresh = fresh or place >= len(stored) or stored[place].found != found.found
+            held = stored[place] if place < len(stored) else None
+            again = None if held is None else _again(connection, machine_id, rule, section, held)
+            found = _Read(newest, again or section.read(connection, machine_id, rule))
+            fresh = fresh or held is None or held.found != found.found
             stored[place : place + 1] = [found]
         return stored, fresh
 
@@ -183,6 +186,17 @@ class _Read(NamedTuple):
 
     newest: int
     found: tuple[tuple[Any, ...], ...]
+
+
+def _again(
+    connection: Connection, machine_id: int, rule: Rule, section: Section, held: _Read
+) -> tuple[tuple[Any, ...], ...] | None:
+    """A section brought up to date after a few changes, or None."""
+    changed = None if section.again is None else changed_since(connection, held.newest, section.tables)
+    if section.again is None or changed is None:
+        return None
+    found = section.again(connection, machine_id, rule, held.found[0], changed)
+    return None if found is None else (found,)
 
 
 _KEPT: WeakKeyDictionary[Engine, _Kept] = WeakKeyDictionary()

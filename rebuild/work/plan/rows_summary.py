@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
@@ -25,7 +24,7 @@ from rebuild.work.plan.laying import said_elsewhere
 from rebuild.work.plan.rows_graph import Work, work_once
 from rebuild.work.plan.rows_what_next import Candidate, next_of
 from rebuild.work.readings.rows_judged import instrument_limits
-from rebuild.work.readings.rows_spoken import Spoken, spoken
+from rebuild.work.readings.rows_spoken import verdict_counts
 from rebuild.work.records.field import show_day
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -91,7 +90,7 @@ def _machine(
 ) -> MachineState:
     work = work_once(connection, row.id)
     next_up = next_of(work)
-    read = spoken(connection, row.id, rule, limits)
+    verdicts, readings = verdict_counts(connection, row.id, rule, limits)
     return MachineState(
         row.name,
         row.kind.value,
@@ -101,8 +100,8 @@ def _machine(
         row.parts,
         _by_decision(connection, row.id),
         _features(connection, row.id),
-        sum(one.standing for one in read.values()),
-        _by_verdict(read.values()),
+        readings,
+        {verdict.value: verdicts[verdict] for verdict in Verdict if verdicts.get(verdict)},
         _steps(work, next_up.now),
         next_up.candidates,
         tuple(name for _, name in next_up.undecided),
@@ -122,12 +121,6 @@ def _by_decision(connection: Connection, machine_id: int) -> dict[str, int]:
 def _features(connection: Connection, machine_id: int) -> int:
     query = select(func.count()).select_from(Features).join(Parts, Parts.id == Features.part_id)
     return int(connection.execute(query.where(Parts.machine_id == machine_id)).scalar_one())
-
-
-def _by_verdict(read: Iterable[Spoken]) -> dict[str, int]:
-    """Of each feature and station with a reading: the verdict on the one that speaks."""
-    counts = Counter(one.verdict for one in read)
-    return {verdict.value: counts[verdict] for verdict in Verdict if counts[verdict]}
 
 
 def _steps(work: Work, now: tuple[Node, ...]) -> Steps:

@@ -20,6 +20,7 @@ from rebuild.work.plan.facts import PartFact
 from rebuild.work.plan.next_up import next_up
 from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_input import critical_shares_of, draw, is_to_be_drawn, planned, rank_of
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = rows_graph.READS
@@ -207,8 +208,8 @@ def _working(work: Work, part: PartFact, making: PartWork) -> Working:
     if making.holds:
         sheet.note("must itself wait for: " + "; ".join(hold.sentence for hold in making.holds))
     for saving in savings(planned(work), work.since, [part.id]):
-        sheet.equation("finish as planned", f"{saving.finish:%Y-%m-%d}, one pair of hands, the owner's week")
-        sheet.equation("finish if it were ready today", f"{saving.sooner:%Y-%m-%d}")
+        sheet.equation("finish as planned", f"{show_day(saving.finish)}, one pair of hands, the owner's week")
+        sheet.equation("finish if it were ready today", f"{show_day(saving.sooner)}")
     sheet.note(_sentence(making, gain))
     sheet.result(
         "rank",

@@ -6,20 +6,24 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Row, select
+from sqlalchemy import Connection, Row, or_, select
 
 from rebuild.model.tables.run_in import RunLooks
 from rebuild.model.tables.steps import TaskCautions, Tasks
 from rebuild.trade.results.cautions import caution
-from rebuild.trade.run_in.power_need import PowerNeed, power_need
+from rebuild.trade.run_in.power_need import POWER_WORDS, PowerNeed, power_need
 from rebuild.words.counted import counted
 from rebuild.words.gates import Gate
 from rebuild.words.joints import Tightness
 from rebuild.words.run_in import LookWhen, RunState
 from rebuild.words.steps import TaskKind, TaskState
+from rebuild.work.controls import rows as controls
 from rebuild.work.controls.rows import not_proved
+from rebuild.work.joints import rows as joints
 from rebuild.work.joints.rows import not_final
+from rebuild.work.lubrication import rows as lubrication
 from rebuild.work.lubrication.rows import oil_card
+from rebuild.work.power import rows_fit_verdict, rows_parts
 from rebuild.work.power.rows_fit_verdict import fits_of_steps
 from rebuild.work.power.rows_parts import not_there
 from rebuild.work.power.rows_speeds import rungs, stands_before
@@ -30,8 +34,11 @@ READS = frozenset({
     "oil_point", "part", "photo", "reading", "refit_step", "removal", "removal_part", "run_look", "run_reading",
     "run_step", "station", "subassembly", "task", "task_caution", "waiting",
 })  # fmt: skip
-#: Those of them ``step_gates`` asks.
-STEPS_READ = READS - {"run_reading", "run_step", "task_caution"}
+#: Those of them ``power_gates`` asks, and ``fit_gates``.
+POWER_READ = frozenset().union(
+    {"run_look", "task"}, controls.READS, joints.READS, lubrication.READS, rows_parts.READS
+)
+FITS_READ = rows_fit_verdict.READS
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 _TABLES = {"joint": "joint", "oil": "oil_point", "part": "part", "control": "control", "check": "run_look"}
 NOT_SET_UP = "The list of checks before power is not set up"
@@ -148,28 +155,43 @@ def holds(connection: Connection, machine_id: int) -> list[Hold]:
     ]
 
 
-def step_gates(connection: Connection, machine_id: int) -> list[tuple[int, Gate, int, Stands]]:
-    """What the work graph asks: each open step at a gate, how many things stand there, and the first of them.
+#: A step, its gate, how many things stand there, and the first of them.
+StepGate = tuple[int, Gate, int, Stands]
 
-    As ``holds`` less cautions, which are read when a step is done; what stands before power is listed once for all.
+
+def power_gates(connection: Connection, machine_id: int) -> list[StepGate]:
+    """What the work graph asks: each open step at the gate before power; what stands there is listed once for all.
+
+    As ``holds`` less cautions, which are read when a step is done.
     """
-    rows = _open_steps(connection, machine_id)
-    found: dict[tuple[int, Gate], tuple[int, Stands]] = {}
-    for key, standing in _before_power_of(connection, machine_id, rows):
-        if standing:
-            found[(key, Gate.POWER)] = len(standing), standing[0]
-    for key, fits in fits_of_steps(connection, [row.id for row in rows if row.irreversible]).items():
-        if fits:
-            found[(key, Gate.IRREVERSIBLE)] = len(fits), Stands("fit", fits[0].words, "fits", fits[0].id)
-    return [(key, gate, things, first) for (key, gate), (things, first) in found.items()]
+    standing = _before_power_of(connection, machine_id, _open_steps(connection, machine_id, runs=True))
+    return [(key, Gate.POWER, len(found), found[0]) for key, found in standing if found]
 
 
-def _open_steps(connection: Connection, machine_id: int) -> Sequence[Row[int, str, TaskKind, bool]]:
-    return connection.execute(
+def fit_gates(connection: Connection, machine_id: int) -> list[StepGate]:
+    """As ``power_gates``: each open step that cannot be undone while a fit of its parts may not be closed."""
+    steps = [row.id for row in _open_steps(connection, machine_id, final=True)]
+    return [
+        (key, Gate.IRREVERSIBLE, len(fits), Stands("fit", fits[0].words, "fits", fits[0].id))
+        for key, fits in fits_of_steps(connection, steps).items()
+    ]
+
+
+def _open_steps(
+    connection: Connection, machine_id: int, *, runs: bool = False, final: bool = False
+) -> Sequence[Row[int, str, TaskKind, bool]]:
+    """The open steps in order; of them those that may run something, or those that cannot be undone."""
+    query = (
         select(Tasks.id, Tasks.title, Tasks.kind, Tasks.irreversible)
         .where(Tasks.machine_id == machine_id, Tasks.state.in_(_OPEN))
         .order_by(Tasks.position, Tasks.id)
-    ).all()
+    )
+    if runs:
+        said = (Tasks.title.icontains(word) for word in POWER_WORDS)
+        query = query.where(or_(Tasks.kind == TaskKind.COMMISSION, *said))
+    if final:
+        query = query.where(Tasks.irreversible)
+    return connection.execute(query).all()
 
 
 def _needs(rows: Sequence[Row[int, str, TaskKind, bool]]) -> dict[int, PowerNeed]:
@@ -196,7 +218,11 @@ def _before_power_of(
     if not needs:
         return []
     whole = before_power(connection, machine_id)
-    alone = before_power(connection, machine_id, motor_alone=True)
+    alone = (
+        before_power(connection, machine_id, motor_alone=True)
+        if PowerNeed.MOTOR_ALONE in needs.values()
+        else []
+    )
     return [(key, alone if need is PowerNeed.MOTOR_ALONE else whole) for key, need in needs.items()]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Row, select
+from sqlalchemy import Connection, Row, or_, select
 
 from rebuild.model.tables.making import MakingSheets
 from rebuild.model.tables.parts import Parts
@@ -50,7 +50,9 @@ def not_there(connection: Connection, machine_id: int) -> list[NotThere]:
     made = _Made.of(connection, machine_id)
     known = on_and_off(connection, machine_id)
     found: list[NotThere] = []
-    for part_id, code, name, decision, origin, identity in _parts(connection, machine_id):
+    for part_id, code, name, decision, origin, identity in _parts(
+        connection, machine_id, {*away, *made.sheets, *known.off}
+    ):
         off = part_id in known.off
         if identity is Identity.UNKNOWN and not off:
             continue
@@ -65,14 +67,16 @@ def not_there(connection: Connection, machine_id: int) -> list[NotThere]:
 
 
 def _parts(
-    connection: Connection, machine_id: int
+    connection: Connection, machine_id: int, said: set[int]
 ) -> Iterator[Row[int, str, str, Decision, Origin, Identity]]:
+    """The parts that may be wanting: so decided, missing, or ``said`` by a sheet, an order or the teardown."""
     yield from connection.execute(
         select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.origin, Parts.identity)
         .where(
             Parts.machine_id == machine_id,
             Parts.spare_of_id.is_(None),
             Parts.identity != Identity.NOT_OURS,
+            or_(Parts.decision.in_(_WANTED), Parts.origin == Origin.MISSING, Parts.id.in_(sorted(said))),
         )
         .order_by(Parts.position, Parts.id)
     ).all()

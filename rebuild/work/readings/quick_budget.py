@@ -10,9 +10,10 @@ import math
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from rebuild.trade.limits.reach import outside_reach
+from rebuild.trade.limits.reach import Reach, outside_reach
 from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import decisive_u
+from rebuild.words.readings import FeatureKind
 from rebuild.work.readings.rows_judged import Measured, alpha_of, budget_of
 
 #: So long [mm] that u0 is nothing beside the part that grows, and κ keeps its digits.
@@ -33,11 +34,19 @@ _UNFIT = Quick(None, math.inf, 0.0, unfit=True)
 
 
 class _Line(NamedTuple):
-    """u0² [mm²], κ² and k of one instrument, temperature and material."""
+    """u0² [mm²], κ² and k of one instrument, temperature, material and kind, and what the instrument reaches.
+
+    ``always`` is the answer where no error limit is known.
+    """
 
     u0_squared: float
     growth_squared: float
     k: float
+    reach: Reach | None = None
+    always: Quick | None = None
+
+
+_Where = tuple[int | None, float | None, str, FeatureKind]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,38 +54,57 @@ class QuickBudget:
     """Answers for the instruments it was made with; made anew for each look, so that nothing in it grows old."""
 
     limits: dict[int, InstrumentLimit]
-    _lines: dict[tuple[int | None, float | None, str], _Line | None] = field(default_factory=dict)
+    _lines: dict[_Where, _Line] = field(default_factory=dict)
 
     def of(self, measured: Measured) -> Quick:
         """What is known of one reading. Repeats and wires go the whole way: each has a part of its own."""
         if measured.repeats > 1 or measured.read_mm is not None:
             budget = budget_of(measured, self.limits).value
             return Quick(decisive_u(budget), budget.dof, budget.U_mm, bool(budget.unfit))
-        limit = self.limits.get(measured.instrument_id) if measured.instrument_id is not None else None
-        reach = limit.reach if limit is not None else None
-        if reach is not None and outside_reach(reach, measured.kind, measured.value_mm):
-            return _UNFIT
-        where = (measured.instrument_id, measured.temperature_c, measured.material)
-        if where not in self._lines:
-            self._lines[where] = _line(limit, measured)
-        line = self._lines[where]
+        return self.plain(
+            measured.value_mm,
+            measured.instrument_id,
+            measured.temperature_c,
+            measured.material,
+            measured.kind,
+        )
+
+    def plain(
+        self,
+        value_mm: float,
+        instrument_id: int | None,
+        temperature_c: float | None,
+        material: str,
+        kind: FeatureKind,
+    ) -> Quick:
+        """What is known of one reading typed as one value [mm], without a record of it: a machine has thousands."""
+        where = (instrument_id, temperature_c, material, kind)
+        line = self._lines.get(where)
         if line is None:
-            return _UNKNOWN
-        u = math.sqrt(line.u0_squared + line.growth_squared * measured.value_mm**2)
-        return Quick(u, math.inf, line.k * u, unfit=False)
+            limit = self.limits.get(instrument_id) if instrument_id is not None else None
+            line = self._lines[where] = _line(limit, temperature_c, material, kind)
+        if line.reach is not None and outside_reach(line.reach, kind, value_mm):
+            return _UNFIT
+        if line.always is not None:
+            return line.always
+        u = math.sqrt(line.u0_squared + line.growth_squared * value_mm**2)
+        return Quick(u, math.inf, line.k * u, False)
 
 
-def _line(limit: InstrumentLimit | None, measured: Measured) -> _Line | None:
-    """None where no error limit is known."""
+def _line(
+    limit: InstrumentLimit | None, temperature_c: float | None, material: str, kind: FeatureKind
+) -> _Line:
+    reach = limit.reach if limit is not None else None
     here, far = (
         reading_budget(
             limit,
-            temperature_C=measured.temperature_c,
-            part_alpha_per_K=alpha_of(measured.material),
+            temperature_C=temperature_c,
+            part_alpha_per_K=alpha_of(material),
             length_mm=length,
         ).value
         for length in (0.0, FAR_MM)
     )
     if not here.complete:
-        return None
-    return _Line(here.u_mm**2, (far.u_mm**2 - here.u_mm**2) / FAR_MM**2, here.k)
+        return _Line(0.0, 0.0, 0.0, reach, _UNKNOWN)
+    growth = (far.u_mm**2 - here.u_mm**2) / FAR_MM**2
+    return _Line(here.u_mm**2, growth, here.k, reach)

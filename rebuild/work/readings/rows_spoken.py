@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, Executable, case, func, select
 
@@ -39,24 +42,49 @@ def spoken(
     connection: Connection, machine_id: int, rule: Rule, limits: dict[int, InstrumentLimit]
 ) -> dict[Key, Spoken]:
     """By feature and station (0: the feature as a whole); what is not read is left out."""
+    found = _judged(connection, machine_id, rule, limits)
+    return {
+        (row[0], row[1] or 0): Spoken(row[2], low, high, verdict, row[11])
+        for row, low, high, verdict in zip(found.rows, found.lows, found.highs, found.verdicts, strict=True)
+    }
+
+
+def verdict_counts(
+    connection: Connection, machine_id: int, rule: Rule, limits: dict[int, InstrumentLimit]
+) -> tuple[dict[Verdict, int], int]:
+    """How often each verdict stands on a machine, as ``spoken`` gives them, and how many readings stand in all."""
+    found = _judged(connection, machine_id, rule, limits)
+    return Counter(found.verdicts), sum(row[11] for row in found.rows)
+
+
+class _Judged(NamedTuple):
+    """The newest rows of a machine with the limits [mm] and the verdict of each."""
+
+    rows: Sequence[Sequence[Any]]
+    lows: list[float | None]
+    highs: list[float | None]
+    verdicts: list[Verdict]
+
+
+def _judged(
+    connection: Connection, machine_id: int, rule: Rule, limits: dict[int, InstrumentLimit]
+) -> _Judged:
     features = {row[0]: tuple(row) for row in connection.execute(_features(machine_id)).all()}
-    found = connection.execute(_newest(machine_id)).all()
+    found: Sequence[Sequence[Any]] = connection.execute(_newest(machine_id)).all()
     quick = QuickBudget(limits)
-    values, lows, highs, budgets = [], [], [], []
+    lows, highs, budgets = [], [], []
     for feature, _, value, typed, unit, repeats, instrument, temperature, how, thread, read_mm, *_ in found:
         _, material, kind, own, low, high = features[feature]
-        values.append(value)
         lows.append(low)
         highs.append(high)
+        if repeats == 1 and read_mm is None:
+            budgets.append(quick.plain(value, instrument, temperature, material, kind))
+            continue
         read = Measured(
             value, typed, unit, repeats, instrument, temperature, material, kind, own, how, thread, read_mm
         )
         budgets.append(quick.of(read))
-    verdicts = _verdicts(values, lows, highs, budgets, rule)
-    return {
-        (row[0], row[1] or 0): Spoken(value, low, high, verdict, row[11])
-        for row, value, low, high, verdict in zip(found, values, lows, highs, verdicts, strict=True)
-    }
+    return _Judged(found, lows, highs, _verdicts([row[2] for row in found], lows, highs, budgets, rule))
 
 
 def _verdicts(

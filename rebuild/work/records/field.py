@@ -259,3 +259,13 @@ def show_day(value: dt.datetime | dt.date) -> str:
     '2 Mar 2026'
     """
     return f"{value.day} {value:%b %Y}"
+
+
+def show_exact(value: dt.datetime) -> str:
+    """A moment of a record on paper, where nothing can be hovered: the day as it is said, and the minute.
+
+    >>> show_exact(dt.datetime(2026, 3, 2, 14, 5)), show_exact(dt.datetime(2026, 3, 2))
+    ('2 Mar 2026, 14:05', '2 Mar 2026')
+    """
+    day = show_day(value)
+    return day if (value.hour, value.minute) == (0, 0) else f"{day}, {value:%H:%M}"

@@ -16,6 +16,8 @@ class WayKind(Enum):
     ALL_THE_SAME = "all the same"
     NEW_ATTEMPT = "begin a new attempt"
     ALIKE = "another one alike"
+    THAT_PART = "it is that part"
+    NEW_PART = "a new part"
     TAKE_LINK_AWAY = "take the link away"
     LEAVE_OUT = "leave the step out"
     OPEN_AGAIN = "open the step again"
@@ -41,10 +43,13 @@ KEYS = {
     WayKind.MADE: "M", WayKind.FLOW_SEEN: "F", WayKind.CONFIRM: "Y", WayKind.READ: "R", WayKind.NEW_JOINT: "J",
     WayKind.SET_UP: "S",
     WayKind.HAVE_MEANS: "H", WayKind.MAKE_MEANS: "E", WayKind.BUY_MEANS: "U", WayKind.BORROW_MEANS: "B",
-    WayKind.BACK_MEANS: "C", WayKind.CAME_OUT: "W",
+    WayKind.BACK_MEANS: "C", WayKind.CAME_OUT: "W", WayKind.THAT_PART: "I", WayKind.NEW_PART: "D",
 }  # fmt: skip
 #: Followed by whoever was refused; ``editing.acts_ways_out.take`` does the others.
-CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE, WayKind.CONFIRM)
+CALLERS = (
+    WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE, WayKind.CONFIRM, WayKind.THAT_PART,
+    WayKind.NEW_PART,
+)  # fmt: skip
 #: Taken only with a reason, which is kept and printed.
 WANT_A_REASON = (WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.OPEN_AGAIN, WayKind.CAME_OUT)
 

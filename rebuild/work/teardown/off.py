@@ -38,10 +38,24 @@ class NewPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class TakenFor:
+    """Words of a line that are not the code or name of the part they were taken for.
+
+    ``begins``: they are the first words of its name, and may as well be the whole name of another part.
+    """
+
+    words: str
+    part_id: int
+    title: str
+    begins: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Off:
     """One thing off. ``typed`` holds further fields of the record as text (orientation, hard, found ...).
 
-    ``new_parts`` and ``new_place`` are named for the first time: they are made in the same act.
+    ``new_parts`` and ``new_place`` are named for the first time: they are made in the same act. ``taken_for`` are
+    the parts not named outright.
     """
 
     part_ids: tuple[int, ...] = ()
@@ -55,6 +69,7 @@ class Off:
     typed: Mapping[str, str] = field(default_factory=dict)
     new_parts: tuple[str, ...] = ()
     new_place: NewPlace | None = None
+    taken_for: tuple[TakenFor, ...] = ()
 
     @property
     def is_whole(self) -> bool:
@@ -62,7 +77,11 @@ class Off:
         return self.how not in (RemovalWay.BROKEN, RemovalWay.MISSING) and not self.typed.get("broke")
 
 
-class NotYetThere(BadEntry):
+class EnterOnceMore(BadEntry):
+    """A line that may be meant as it stands: it is stored when that is confirmed."""
+
+
+class NotYetThere(EnterOnceMore):
     """A line names a part or a place nobody has listed: it is made when that is confirmed."""
 
 

@@ -13,9 +13,11 @@ from rebuild.model.tables.places import Places
 from rebuild.model.tables.refit import RefitSteps
 from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
+from rebuild.trade.teardown.at_odds import is_lost
 from rebuild.trade.teardown.meant import Named
 from rebuild.words.places import place_words
 from rebuild.words.steps import TaskState
+from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
 
 #: The tables the lookups here ask.
@@ -104,6 +106,19 @@ def off_parts(connection: Connection, machine_id: int) -> set[int]:
     for row in rows:
         newest[row.subassembly_id] = max(newest.get(row.subassembly_id, 0), row.number)
     return {row.part_id for row in rows if row.number == newest[row.subassembly_id] and not row.on}
+
+
+def lost_parts(connection: Connection, machine_id: int) -> set[int]:
+    """Parts that the last removal of theirs calls lost or not there."""
+    rows = connection.execute(
+        select(RemovalParts.part_id, Removals.how, Removals.broke)
+        .join(Removals, Removals.id == RemovalParts.removal_id)
+        .join(Attempts, Attempts.id == Removals.attempt_id)
+        .where(Attempts.machine_id == machine_id)
+        .order_by(Removals.id)
+    )
+    last = {row.part_id: is_lost(RemovalWay(row.how), row.broke or "") for row in rows}
+    return {part_id for part_id, lost in last.items() if lost}
 
 
 def bench_places(connection: Connection) -> list[Named[int]]:

@@ -63,3 +63,16 @@ def test_the_numbers_of_an_equation_are_inches_where_they_were_asked_in_inches(
 ) -> None:
     shown = figure(topic).run(typed, unit="in").working.text()
     assert line in shown, shown
+
+
+def test_every_size_of_a_line_that_is_no_equation_is_told_in_inches_first() -> None:
+    """Of the three tolerances of a BA thread only the last had its inches, and behind; so had a bare allowance."""
+    figured = figure("ba").run(figure("ba").example, unit="in")
+    told = {step.label: step.text for step in reversed(figured.working.steps)}
+    # 25.4 mm to the inch (ISO 80000-3 by way of the yard of 1959): 0.025 / 25.4 = 0.00098, 0.162 / 25.4 = 0.00638.
+    assert told["allowance"] == "0.0010 in (0.025 mm)"
+    assert told["tolerances"].startswith(
+        "major 0.00638 in (0.1620 mm), effective 0.00417 in (0.1060 mm), minor 0.0"
+    )
+    # An equation of the standard is in mm and keeps its numbers: a pencil finds the same.
+    assert told["effective tolerance"] == "0.12 p + 0.03 = 0.1272 mm (0.00501 in)"

@@ -51,3 +51,14 @@ def test_no_work_is_done_on_a_day_off() -> None:
     assert week.after(MONDAY, 121) == dt.datetime(2026, 11, 25, 19, 1)
     assert week.between(MONDAY, MONDAY + dt.timedelta(days=3)) == 240
     assert Clock(week, MONDAY, 30).date(180.0) == dt.datetime(2026, 11, 25, 20, 0)
+
+
+def test_work_beyond_every_calendar_ends_at_its_end() -> None:
+    """A duration no one typed, in a damaged file, ended the first page in a fault."""
+    clock = Clock(Week((Spell(0, 18 * 60, 20 * 60),)), MONDAY, 30)
+    for beyond in (1e12, 2.0**62, 1e300):
+        assert clock.date(beyond).year == clock.begin_date(beyond).year == dt.MAXYEAR
+        assert [date.year for date in (*clock.dates([beyond]), *clock.begin_dates([beyond]))] == [
+            dt.MAXYEAR
+        ] * 2
+    assert clock.date(120.0) == MONDAY.replace(hour=20, minute=0)

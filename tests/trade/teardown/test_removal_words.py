@@ -113,3 +113,24 @@ def test_words_that_lean_on_the_word_before_them_keep_it() -> None:
     assert dict(parse_removal("pin d, from above, hard 3 t, at the rear").typed) == {
         "hard": "3 t", "location": "the rear",
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "clause",
+    [
+        "wide end to the rear", "wide end at the front", "shoulder to the front", "open side to the nose",
+        "thick side out", "marked side out", "chamfer in", "flat up", "small end towards the wheel", "step side down",
+        "closed end facing the belt", "narrow end inwards",
+    ],
+)  # fmt: skip
+def test_which_way_round_is_said_as_people_say_it(clause: str) -> None:
+    """The first five are lines of a stranger, read as notes."""
+    said = parse_removal(f"ring s, {clause}, > bag 3")
+    assert (dict(said.typed), said.place) == ({"orientation": clause}, "bag 3")
+
+
+def test_words_like_those_of_a_way_round_keep_their_own_sense() -> None:
+    said = parse_removal("cap u, 2 taper pin, big end front, mark two dots, flat spot worn, shim under it")
+    assert dict(said.typed) == {"match_mark": "two dots", "note": "flat spot worn; shim under it"}
+    assert "big end front" in fastener_words(said.fasteners[0])
+    assert parse_removal("pin d small end").from_end == "small end"

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFontMetrics
-from PySide6.QtWidgets import QApplication
+from PySide6.QtGui import QFontMetrics, QImage
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.bench.bench_mode import BenchMode
@@ -38,6 +38,46 @@ def test_digits_stand_20_mm_high_and_nothing_else_is_seen(frame: Frame, shop: Sh
     assert mode.geometry() == frame.rect()
     assert line.controls.instrument.isVisible()
     assert line.field.height() > 76
+
+
+def inked_rows(widget: QWidget, left: int, right: int) -> int:
+    """How many rows of pixels of a widget's picture bear ink between two columns: the height of what is drawn."""
+    picture = widget.grab().toImage().convertToFormat(QImage.Format.Format_Grayscale8)
+    at = range(left, right)
+    dark = [min(picture.pixelColor(x, y).value() for x in at) for y in range(picture.height())]
+    dark = [0 if value < 128 else 1 for value in dark]  # the light scheme: ink is dark on a light ground
+    rows = [y for y, light in enumerate(dark) if not light]
+    return rows[-1] - rows[0] + 1 if rows else 0
+
+
+def test_the_digits_drawn_are_20_mm_high_at_1920_by_1080(frame: Frame, shop: Shop, qtbot: QtBot) -> None:
+    """Counted on the picture itself, in the line and in the value read back; a figure without a tail is measured."""
+    _, line, mode = in_bench_mode(frame, shop)
+    qtbot.keyClicks(line.field, "59.985")
+    wide = QFontMetrics(line.field.font())
+    # From the second figure on: the first may touch the frame of the field.
+    edge = line.field.rect().x() + 12
+    typed = inked_rows_of_text(line.field, edge, edge + wide.horizontalAdvance("59"))
+    assert typed >= 20 * DOTS_A_MM, typed
+    qtbot.keyClick(line.field, Qt.Key.Key_Return)
+    assert mode.stored.text().startswith("59.985 mm")
+    read = inked_rows(mode.stored, 0, QFontMetrics(mode.stored.font()).horizontalAdvance("59.985"))
+    assert read >= 20 * DOTS_A_MM, read
+
+
+def inked_rows_of_text(field: QWidget, left: int, right: int) -> int:
+    """As ``inked_rows``, without the frame around a field: the run of inked rows in its middle."""
+    picture = field.grab().toImage().convertToFormat(QImage.Format.Format_Grayscale8)
+    inked = [
+        any(picture.pixelColor(x, y).value() < 128 for x in range(left, right))
+        for y in range(picture.height())
+    ]
+    above = below = picture.height() // 2
+    while above > 0 and inked[above]:
+        above -= 1
+    while below < picture.height() and inked[below]:
+        below += 1
+    return below - above - 1
 
 
 def test_a_value_is_stored_and_read_back_large(frame: Frame, shop: Shop, qtbot: QtBot) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QCoreApplication, QEvent, QItemSelectionModel
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.decisions import page as decide_page
 from rebuild.window.decisions.decide_dialog import DecideDialog
 from rebuild.window.decisions.page import ALL, DECIDED, OPEN_ONLY, DecidePage
 from rebuild.window.desk.desk import Desk
@@ -256,3 +257,31 @@ def test_the_condition_found_stands_in_list_pane_and_window(
     assert dialog.isVisible(), "what was typed goes only at the second press"
     dialog.reject()
     assert not dialog.isVisible()
+
+
+def test_a_large_machine_is_judged_beside_the_window(
+    qtbot: QtBot, page: DecidePage, apron: Apron, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def listed() -> list[str]:
+        return [page.parts.plain.text(row)[0] for row in range(page.parts.plain.rowCount())]
+
+    page.show_all()
+    at_once = listed()
+    assert len(at_once) > 1
+    monkeypatch.setattr(decide_page, "MOST_AT_ONCE", 0)
+    page._rows_of = None
+    page.refresh()
+    assert page.judging.running
+    assert not listed()
+    assert page.counts.text().startswith("Judging ")
+    page.choose(apron.parts["XS-03"])  # as a link from another page does meanwhile
+    page.refresh()  # news that come meanwhile: what was asked first is dropped
+    qtbot.waitUntil(lambda: not page.judging.running)
+    assert listed() == at_once
+    assert page.parts.chosen() == apron.parts["XS-03"]
+    assert page.weigh.title.text().startswith("XS-03")
+    page.refresh()
+    assert listed() == at_once, "what is shown stays until it is judged again"
+    desk.close()
+    assert not page.judging.running
+    assert not listed()

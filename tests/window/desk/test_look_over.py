@@ -15,6 +15,7 @@ from rebuild.store.unreadable import unreadable
 from rebuild.window.desk import left_as_is
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
+from rebuild.window.shell.last_resort import last_resort
 from rebuild.window.shell.start import frame_for
 from tests.conftest import Shop
 from tests.store.test_unreadable import spoil
@@ -84,3 +85,42 @@ def test_a_sound_file_says_nothing_and_closing_does_not_wait_for_the_look(
     assert store.unreadable == ()
     store.close()
     assert not path.with_name(f"{path.name}-wal").exists()
+
+
+def test_a_page_that_stumbles_before_has_the_file_looked_over(
+    shop: Shop, qapp: QApplication, tmp_path: Path
+) -> None:
+    """It was shown as a fault of the program, and the page stayed half read."""
+    path = shop.store.path
+    shop.store.close()
+    spoil(path, "UPDATE instrument SET kind = 'perhaps' WHERE id = 1")
+    said: list[str] = []
+    with last_resort() as faults:
+        frame = frame_for(path, Memory(tmp_path / "window.ini"))
+        faults.look_over = frame.desk.look_over_at_once
+        frame.desk.looking.found.connect(said.append)
+        frame.show()
+        for page in frame.pages:
+            if not frame.desk.store.looked_over:
+                frame.show_page(page.key)
+                qapp.processEvents()
+        assert frame.desk.store.looked_over
+        assert faults.reports == {}
+    assert len(said) == 1
+    assert "instrument no. 1, kind: “perhaps”" in said[0]
+    close_all_windows()
+    frame.desk.close()
+
+
+def test_a_fault_in_a_sound_file_stays_a_fault(shop: Shop, qapp: QApplication) -> None:
+    path = shop.store.path
+    shop.store.close()
+    desk = Desk()
+    desk.open(path, looked_over=False)
+    with last_resort() as faults:
+        faults.look_over = desk.look_over_at_once
+        faults.hear(KeyError("nobody foresaw it"))
+        assert len(faults.reports) == 1
+    assert desk.store.looked_over
+    assert not desk.look_over_at_once()
+    desk.close()

@@ -5,6 +5,7 @@ Found in a trial by a stranger: Escape threw the gauge's value away.
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
@@ -35,3 +36,21 @@ def test_chosen_it_is_stored_and_not_kept_as_well(qtbot: QtBot, desk: Desk) -> N
     _questions, _field, answer, resumed, kept = asked(qtbot, desk)
     answer.ways[0].take()
     assert (resumed, kept) == (["59.971"], [])
+
+
+def test_a_value_typed_on_by_hand_answers_nothing(qtbot: QtBot, desk: Desk) -> None:
+    questions, field, answer, resumed, kept = asked(qtbot, desk)
+    field.chosen.connect(answer.take)
+    field.sent.connect(questions.sent_meanwhile)
+    qtbot.keyClick(field, Qt.Key.Key_1)
+    assert field._idle.remainingTime() > 200, "slower than a gauge, a hand may still be typing"
+    qtbot.keyClicks(field, "2")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert (field.text(), resumed) == ("599.8", [])
+    assert [way.words for way in answer.ways][-1] == "12 instead"
+    questions.close()
+    assert kept == ["59.971", "12"], "nothing typed is lost"
+    questions.ask_gauge_or_typed("599.8", "59.971", "front journal")
+    qtbot.keyClick(field, Qt.Key.Key_1)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert resumed == ["59.971"], "a digit alone answers, at once with Enter"

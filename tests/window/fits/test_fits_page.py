@@ -16,7 +16,9 @@ from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.desk.desk import Desk, ShowUnit
 from rebuild.window.fits.lines import COLUMNS, _state_words
 from rebuild.window.fits.list_pane import STALE
+from rebuild.window.fits.new_fit import new_fit
 from rebuild.window.fits.page import FitsPage
+from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
@@ -120,7 +122,7 @@ def test_an_odd_range_is_held_once_and_a_wrong_one_stays_typed(page: FitsPage, a
     assert "millimetres typed for inches" in settings.trouble.text()
     settings.commit_wanted()
     assert settings.trouble.text() == ""
-    assert cell(page, apron.press, "To be") == "0.0800–0.1200 tight, in"
+    assert cell(page, apron.press, "To be") == "0.0800–0.1200\N{NO-BREAK SPACE}in tight"
     settings.wanted.setText("0.001-0.002 clear")
     settings.commit_wanted()
     assert "holds by interference alone" in settings.trouble.text()
@@ -216,3 +218,30 @@ def test_that_a_fit_waits_never_hides_that_it_does_not_conform(
 ) -> None:
     row = SimpleNamespace(state=state, now=SimpleNamespace(verdict=verdict), stale=stale)
     assert _state_words(cast(FitRow, row)) == words
+
+
+def test_the_fit_dialog_keeps_its_size_when_it_is_filled_and_refused(
+    qtbot: QtBot, page: FitsPage, apron: Apron, desk: Desk
+) -> None:
+    dialog = new_fit(desk, page, lambda _key: None)
+    assert dialog is not None
+    with qtbot.waitExposed(dialog):
+        dialog.show()
+    size = dialog.size()
+    for name, at in (("outer", 1), ("inner", 2)):
+        editor = dialog.form.boxes[name].widget
+        assert isinstance(editor, ReferenceEditor)
+        editor.setItemText(at, "AP-11 pinion shaft with bull pinion, journal at the rear of the apron")
+        editor.setCurrentIndex(at)
+    dialog.form.boxes["wanted"].fill("0.001 0.002 clear or so")
+    dialog.add(again=False)
+    for _ in range(6):
+        QApplication.processEvents()
+    assert dialog.form.boxes["wanted"].trouble
+    assert dialog.size() == size
+    assert dialog._scroll.verticalScrollBar().maximum() == 0, "a bar would make the fields jump"
+    for name in ("outer", "inner"):
+        editor = dialog.form.boxes[name].widget
+        assert isinstance(editor, ReferenceEditor)
+        assert editor.line().cursorPosition() == 0, "the beginning of a long name is seen"
+    dialog.done(0)

@@ -14,8 +14,12 @@ from rebuild.window.ink import theme
 from rebuild.window.ink.scheme import put_on
 from rebuild.window.shell.frame import Frame
 from tests.conftest import Shop
+from tests.depth import DEPTH
 from tests.window.contrast import luminance, ratio, seen
 from tests.window.walk import every_page
+
+#: Where text, tables, fields and pictures are; the whole check looks at every page.
+FEW = ("bench", "lubrication", "making")
 
 
 def test_black_on_white_is_the_one_everybody_knows() -> None:
@@ -44,7 +48,7 @@ def test_every_page_can_be_read_and_turns_dark_while_it_is_shown(
     weak: list[str] = []
     looked = 0
     with monkeypatch.context() as patched:
-        for at, page in enumerate(every_page(frame)):
+        for at, page in enumerate(every_page(frame, FEW if DEPTH == 1 else ())):
             for dark in (
                 at % 2 == 0,
                 at % 2 == 1,
@@ -58,5 +62,5 @@ def test_every_page_can_be_read_and_turns_dark_while_it_is_shown(
                     if one.weak:
                         weak.append(f"{page}, {'dark' if dark else 'light'}: {one.what} {one.ratio:.2f}")
     put_on(qapp)
-    assert looked > 1_600
+    assert looked > (200 if DEPTH == 1 else 1_600)
     assert sorted(set(weak)) == []

@@ -26,6 +26,7 @@ _NO_DRAWING = {
     "layout/elided_label.py": "words",
     "layout/page_row.py": "the line under the chosen name",
     "ink/picture.py": "the owner itself",
+    "labels/preview.py": "the printed page itself, as the PDF holds it",
     "ink/shapes.py": "a state's shape",
     "readings/view.py": "the grid's own cells",
     "making/step_cards.py": "a bar beside a card",

@@ -13,6 +13,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.shell.frame import Frame
 from tests.conftest import demo_copy
+from tests.depth import DEPTH
 from tests.window.conftest import close_all_windows
 from tests.window.lists.test_words_shown import MM_FIRST
 from tests.window.raw_words import raw
@@ -20,6 +21,8 @@ from tests.window.walk import settle, texts
 
 #: The cautions are of the world; the examples' equations keep their mm and have a test of their own.
 OF_NO_MACHINE = {"cautions", "limits", "examples"}
+#: Dear ones, opened where the whole is looked through (``REBUILD_DEPTH``): a third of the processor time.
+DEAR = {"make_sheet", "act_finder", "examples", "print_bags", "all_keys"} if DEPTH == 1 else set()
 #: A hint that a bare size is taken in mm.
 BARE_MM = re.compile(r"\b(?:in mm unless|a bare number is in mm|bare numbers in mm)\b")
 
@@ -56,7 +59,7 @@ def test_no_dialog_of_an_inch_machine_says_mm_first(
     desk.choose_machine(inch)
     _on_a_row(frame)
     opened, found = set(), set()
-    for key in sorted({row.key for row in ACTIONS if row.act} - {"back_up", "remove_machine"}):
+    for key in sorted({row.key for row in ACTIONS if row.act} - {"back_up", "remove_machine"} - DEAR):
         frame.do(key)
         for dialog in [one for one in frame.findChildren(QDialog) if one.isVisible()]:
             opened.add(key)
@@ -80,4 +83,4 @@ def test_no_dialog_of_an_inch_machine_says_mm_first(
     close_all_windows()
     desk.close()
     assert not found, "\n".join(sorted(found))
-    assert len(opened) > 30, sorted(opened)
+    assert len(opened) > 30 - len(DEAR), sorted(opened)

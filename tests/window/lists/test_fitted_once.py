@@ -122,3 +122,77 @@ def test_a_trees_cells_are_measured_once_and_again_after_each_thing_they_rest_on
     tree.addTopLevelItem(first)
     assert height() == row_height(tree.fontMetrics())
     assert tree.sizeHintForColumn(1) >= tree.fontMetrics().horizontalAdvance("short")
+
+
+def test_a_value_is_not_parted_from_its_unit(qtbot: QtBot) -> None:
+    table = PlainTable("Fits", ("To be", "What"))
+    qtbot.addWidget(table)
+    value = "0.0025–0.0045\N{NO-BREAK SPACE}in tight"
+    table.plain.fill([(1, (value, "a good many words that want the room for themselves and take it"))])
+    table.resize(160, 200)
+    with qtbot.waitExposed(table):
+        table.show()
+    for _ in range(3):
+        QApplication.processEvents()
+    size = value.removesuffix(" tight")
+    assert table.columnWidth(0) > table.fontMetrics().horizontalAdvance(size)
+    assert table.columnWidth(0) < table.fontMetrics().horizontalAdvance(value) + 2 * fitted.SIDE
+
+
+def test_a_long_list_is_measured_in_slices_and_ends_as_if_measured_at_once(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The widest and the tallest cell stand far below the first slice; a change on the way begins anew."""
+    monkeypatch.setattr(fitted, "SLICE", 10)
+    taken: list[int] = []
+    measure = fitted.FittedColumns._cell
+
+    def counted(columns: fitted.FittedColumns, row: QModelIndex, *more: object) -> object:
+        taken.append(row.row())
+        return measure(columns, row, *more)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(fitted.FittedColumns, "_cell", counted)
+    long = "words that do not fit on one line of this narrow table whatever is done " * 2
+
+    def words(place: int) -> tuple[str, ...]:
+        return (f"item {place}", "", "a good deal wider than the rest" if place == 33 else "short",
+                long if place == 35 else "x")  # fmt: skip
+
+    table, tree = PlainTable("Acts", ("a", "b", "c", "d")), tree_list("Acts", ("a", "b", "c", "d"))
+    for view in (table, tree):
+        qtbot.addWidget(view)
+        view.resize(420, 300)
+        if isinstance(view, PlainTable):
+            view.plain.fill([(n, words(n)) for n in range(40)])
+        else:
+            view.addTopLevelItems([line(words(n)) for n in range(40)])
+        taken.clear()
+        with qtbot.waitExposed(view):
+            view.show()
+        turns: list[int] = []
+        for _ in range(60):
+            before = len(taken)
+            QApplication.processEvents()
+            turns.append(len(taken) - before)
+        assert 0 < max(turns) <= 2 * 10 * 4, "no turn measures more than the slice begun and the one after"
+        assert sum(turns) >= 2 * 10 * 4, "what was not in the first slice came in turns of its own"
+        assert len(taken) >= 40 * 4
+        wide = view.fontMetrics().horizontalAdvance("a good deal wider than the rest")
+        assert view.columnWidth(2) >= min(wide, 100)
+        heights = [
+            view.rowHeight(n) if isinstance(view, PlainTable) else tree.visualItemRect(tree.topLevelItem(n)).height()
+            for n in (0, 35)
+        ]  # fmt: skip
+        assert heights[0] == row_height(view.fontMetrics())
+        assert heights[1] > 2 * heights[0]
+        delegate = view.itemDelegate()
+        assert isinstance(delegate, WrappingDelegate)
+        assert not delegate.unfinished
+        widths = [view.columnWidth(at) for at in range(4)]
+        monkeypatch.setattr(fitted, "SLICE", 1_000)
+        view.resize(421, 300)
+        view.resize(420, 300)
+        for _ in range(5):
+            QApplication.processEvents()
+        assert [view.columnWidth(at) for at in range(4)] == widths
+        monkeypatch.setattr(fitted, "SLICE", 10)

@@ -14,7 +14,9 @@ from rebuild.window.log.questions import QuestionsPage
 from rebuild.words.log import QuestionState
 from rebuild.work.editing.acts import edit
 from rebuild.work.log.rows import log, questions
+from rebuild.work.readings.acts import Entry, record_reading, strike_reading
 from rebuild.work.records import rows_history
+from rebuild.work.records.field import show_day, show_moment
 from tests.conftest import Shop
 from tests.window.seen import shown
 
@@ -103,3 +105,32 @@ def test_the_search_of_the_history_looks_through_every_act(
     page._find.setText("100%_!")
     qtbot.waitUntil(lambda: page.table.plain.rowCount() == 0)
     assert page.more.text() == "No act has these words."
+
+
+def test_an_act_stored_under_an_older_word_is_told_by_todays(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    """The journal keeps what kind of act it was; its word is given when it is shown, and history stays as it is."""
+    taken = record_reading(desk.store, "59.98", Entry(shop.journal, shop.near))
+    strike_reading(desk.store, taken.reading_id, "on a burr")
+    page = HistoryPage(desk)
+    shown(qtbot, page)
+    assert page.table.plain.text(0)[1] == "deleted reading 59.98: on a burr"
+    assert page._undo.text() == "Undo deleted reading 59.98: on a burr"
+    page._find.setText("deleted reading")
+    page._list()
+    assert page.table.plain.rowCount() == 1
+    with desk.store.read() as connection:
+        kind = connection.exec_driver_sql("SELECT kind FROM act ORDER BY id DESC").scalar()
+    assert kind == "STRIKE_READING"
+
+
+def test_a_day_said_in_the_bench_log_tells_the_exact_moment_on_hover(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    page = BenchLogPage(desk)
+    shown(qtbot, page)
+    with desk.store.read() as connection:
+        newest = log(connection, shop.machine)[0]
+    item = page.sessions.item(0)
+    assert item is not None
+    assert item.text().startswith(show_day(newest.at))
+    assert show_moment(newest.at) in item.toolTip()

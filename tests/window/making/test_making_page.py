@@ -9,7 +9,7 @@ import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QAbstractItemModelTester
-from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
+from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton, QStyle
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.commands.dispatch import do_act
@@ -434,3 +434,14 @@ def test_after_release_the_focus_is_on_begin_and_remove_asks(
     assert remove.text() == "Rem&ove all the same"
     remove.click()
     assert desk.store.undo_label().startswith("removal of making sheet")
+
+
+def test_limits_are_never_cut_in_their_field(page: MakingPage) -> None:
+    limits = page.view.sizes.limits
+    page.resize(900, 600)
+    for text in ("1.0011-1.0019", "0.62495-0.62505 in"):
+        limits.put(text)
+        for _ in range(4):
+            QApplication.processEvents()
+        room = limits.width() - 2 * limits.style().pixelMetric(QStyle.PixelMetric.PM_DefaultFrameWidth) - 4
+        assert room >= limits.fontMetrics().horizontalAdvance(text), text

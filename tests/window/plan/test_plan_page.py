@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
-from rebuild.window.plan.answer import work_out
+from rebuild.window.plan import page as plan_page
+from rebuild.window.plan.answer import Dated, work_out
 from rebuild.window.plan.finish_picture import cumulative
 from rebuild.window.plan.page import PlanPage
 from rebuild.work.plan import rows_input
@@ -56,6 +59,38 @@ def test_a_tick_plans_again(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page.job.drop()
 
 
+def test_dates_shown_again_unchanged_are_not_worked_out_again(
+    qtbot: QtBot, desk: Desk, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun: list[object] = []
+    clock = [dt.datetime(2026, 6, 15, 20, 0)]
+    monkeypatch.setattr(plan_page, "now", lambda: clock[0])
+
+    def counted(*given: object) -> object:
+        begun.append(given)
+        return work_out(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(plan_page, "work_out", counted)
+    page = shown(qtbot, desk, 1)
+    page.show_view(0)
+    for view in (1, 2, 1):
+        page.show_view(view)
+        page.refresh()
+    assert len(begun) == 1
+    assert len(page.dates.calendar.rows) == 4
+    for change in (
+        lambda: tasks.tick(desk.store, shop.strip),
+        lambda: set_week(desk.store, ["19-21"] * 7),
+        lambda: (clock.append(clock.pop() + dt.timedelta(minutes=15)), page.refresh()),
+        lambda: (clock.append(clock.pop() - dt.timedelta(minutes=30)), page.refresh()),
+    ):
+        before = len(begun)
+        with qtbot.waitSignal(page.job.done, timeout=10_000):
+            change()
+        assert len(begun) > before
+    page.job.drop()
+
+
 def test_keys_walk_the_calendar_and_choose_the_step(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = shown(qtbot, desk, 1)
     qtbot.keyClick(page.dates.calendar, Qt.Key.Key_Down)
@@ -95,7 +130,7 @@ def test_only_the_newest_question_is_answered(qtbot: QtBot, desk: Desk) -> None:
     assert given is not None
     with qtbot.waitSignal(page.job.done, timeout=10_000):
         for seed in range(5):
-            page.job.ask(lambda _tell, seed=seed: work_out(given, now(), seed=seed))
+            page.job.ask(lambda _tell, seed=seed: Dated(given, now(), work_out(given, now(), seed=seed)))
     qtbot.wait(50)
     assert len(answers) == 1
     page.job.drop()

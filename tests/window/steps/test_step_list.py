@@ -82,6 +82,24 @@ def test_space_and_enter_tick_a_step_with_what_was_measured(
     assert steps.panel.isHidden()
 
 
+def test_typing_on_in_the_tick_panel_answers_no_refusal(
+    qtbot: QtBot, steps: TaskList, desk: Desk, shop: Shop
+) -> None:
+    stand_on(steps, shop.refit)
+    steps.ask_tick()
+    field = steps.panel._fields["measured"]
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert "A" in {way.key for way in steps.panel.ways.ways}
+    for letter in "leave as is":
+        focus = steps.panel.window().focusWidget()
+        assert focus is not None
+        qtbot.keyClicks(focus, letter)
+    assert (field.text(), steps.panel.ways.reason.text()) == ("leave as is", "")
+    assert steps.panel.ways.ways, "the question stays: these are other words than the step's"
+    qtbot.keyClick(field, Qt.Key.Key_A, Qt.KeyboardModifier.AltModifier)
+    assert steps.panel.ways.reason.hasFocus() or steps.panel.focusWidget() is steps.panel.ways.reason
+
+
 def test_a_step_ticked_too_early_is_refused_with_the_chain_and_can_be_insisted_on(
     qtbot: QtBot, steps: TaskList, desk: Desk, shop: Shop
 ) -> None:

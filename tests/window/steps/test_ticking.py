@@ -134,3 +134,22 @@ def test_the_tick_panel_leads_to_the_rows_that_hold_the_step(qtbot: QtBot, desk:
         asked
     )
     assert steps.panel._fields["note"].text() == "dry fitted", "what was typed waits"
+
+
+def test_what_a_tick_asks_for_is_seen_before_it_is_pressed(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    edit.edit(desk.store, "task", [shop.refit], {"torque_wanted": "25 N·m", "kind": "refit"})
+    desk.choose(subassembly_id=shop.headstock)
+    steps = TaskList(desk)
+    shown(qtbot, steps)
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.strip)))
+    assert steps.hint.isVisible()
+    assert steps.hint.text() == "Space ticks it off and asks for what was measured, a note."
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.refit)))
+    assert "the torque (to be 25 N·m), how the joint is left" in steps.hint.text()
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.strip)))
+    steps.ask_tick()
+    assert not steps.hint.isVisible(), "its strip says so itself"
+    qtbot.keyClick(steps.panel._fields["measured"], ENTER)
+    assert steps.hint.isVisible()
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.strip)))
+    assert not steps.hint.isVisible(), "it is done"

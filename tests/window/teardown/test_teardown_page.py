@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from rebuild.trade.results.working import Working
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.window.parts.tree.lines import read_lines
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer
@@ -90,7 +91,7 @@ def test_what_is_not_there_yet_is_made_by_one_confirming_enter(
     )
     assert "new: Gib, tapered" in page.off.understood.text()
     assert "→ new: bag 7" in page.off.understood.text()
-    assert "“the part “Gib, tapered” and bag 7” are not there yet" in page.off.ways.sentence.text()
+    assert "the part “Gib, tapered” and bag 7 are not there yet" in page.off.ways.sentence.text()
     assert log_rows(desk, shop) == []
     qtbot.keyClicks(page.off.line, "0")  # another line is asked about anew
     qtbot.keyClick(page.off.line, ENTER)
@@ -136,15 +137,107 @@ def test_a_part_off_twice_offers_its_ways_and_one_key_takes_one(
 ) -> None:
     say(qtbot, page, "cap l")
     say(qtbot, page, "cap l")
-    assert [way.kind for way in page.off.ways.ways] == [WayKind.ALIKE, WayKind.NEW_ATTEMPT]
+    assert [way.kind for way in page.off.ways.ways][:2] == [WayKind.ALIKE, WayKind.NEW_ATTEMPT]
     assert page.off.line.text() == "cap l"
-    qtbot.keyClick(page.off.ways, Qt.Key.Key_N)
+    qtbot.keyClick(page.off.line, Qt.Key.Key_N, Qt.KeyboardModifier.AltModifier)
     assert len(log_rows(desk, shop)) == 1, "a new attempt says first why"
     qtbot.keyClicks(page.off.ways.reason, "it leaked")
     qtbot.keyClick(page.off.ways.reason, ENTER)
     assert page.attempt is not None
     assert (page.attempt.number, page.attempts.count()) == (2, 2)
     assert len(log_rows(desk, shop)) == 1
+
+
+def test_who_types_on_while_it_asks_answers_nothing(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    say(qtbot, page, "cap l")
+    say(qtbot, page, "cap l")
+    assert [way.kind for way in page.off.ways.ways][:2] == [WayKind.ALIKE, WayKind.NEW_ATTEMPT]
+    type_into_window(qtbot, page, "; spacer ring s, thick side out")
+    assert page.off.line.text() == "cap l; spacer ring s, thick side out", "what is typed is typed"
+    assert page.off.ways.ways == (), "another line is asked about anew"
+    assert page.attempt is not None
+    assert (page.attempt.number, len(log_rows(desk, shop))) == (1, 1)
+    page.off.line.clear()
+    say(qtbot, page, "cap l")
+    qtbot.keyClick(page.off.line, Qt.Key.Key_Escape)
+    assert (page.off.ways.ways, page.off.line.text()) == ((), "cap l"), (
+        "Esc leaves the question, not the text"
+    )
+    qtbot.keyClick(page.off.line, ENTER)
+    qtbot.keyClick(page.off.line, Qt.Key.Key_K, Qt.KeyboardModifier.AltModifier)
+    assert [row.called for row in log_rows(desk, shop)] == ["HS-02 bearing cap"] * 2
+    assert page.off.line.text() == ""
+
+
+def test_a_name_that_begins_another_s_is_asked_about(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    alt = Qt.KeyboardModifier.AltModifier
+    say(qtbot, page, "bearing l")
+    assert page.off.ways.ways[0].words == "It is HS-02 bearing cap"
+    qtbot.keyClick(page.off.line, Qt.Key.Key_I, alt)
+    assert log_rows(desk, shop)[-1].called == "HS-02 bearing cap"
+    say(qtbot, page, "Front bearing cover u")
+    qtbot.keyClick(page.off.line, ENTER)
+    say(qtbot, page, "Front bearing w, open side out")
+    assert "“Front bearing” begins the name of Front bearing cover" in page.off.ways.sentence.text()
+    qtbot.keyClick(page.off.line, ENTER)
+    assert len(log_rows(desk, shop)) == 2, "a second Enter takes neither"
+    qtbot.keyClick(page.off.line, Qt.Key.Key_D, alt)
+    assert [row.called for row in log_rows(desk, shop)][1:] == ["Front bearing cover", "Front bearing"]
+    assert page.off.line.text() == ""
+    say(qtbot, page, "bearing l")
+    assert "“new” before it" in page.off.ways.sentence.text(), "several begin so"
+    page.off.line.clear()
+    say(qtbot, page, "Front bearing w")
+    assert "Front bearing is off already" in page.off.ways.sentence.text(), "an exact name wins"
+    assert WayKind.NEW_PART not in [way.kind for way in page.off.ways.ways]
+    page.off.line.clear()
+    say(qtbot, page, "cap l")
+    assert WayKind.NEW_PART in [way.kind for way in page.off.ways.ways], "taken for one that is off"
+    qtbot.keyClick(page.off.line, Qt.Key.Key_D, alt)
+    assert log_rows(desk, shop)[-1].called == "cap"
+
+
+def test_what_a_line_says_against_itself_is_asked_once(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    say(qtbot, page, "cap d, from the front, wide end at the front")
+    assert "struck at the front, where its wide end was" in page.off.ways.sentence.text()
+    assert log_rows(desk, shop) == []
+    qtbot.keyClick(page.off.line, ENTER)
+    assert log_rows(desk, shop)[0].orientation == "wide end at the front"
+    identify.add_place(desk.store, "3", PlaceKind.BAG)
+    page.off.line.setFocus()
+    qtbot.keyClicks(page.off.line, "spindle m, lost, > bag 3")
+    assert "  ·  lost  ·  → bag 3" in page.off.understood.text(), "lost is not broken"
+    qtbot.keyClick(page.off.line, ENTER)
+    assert "of a part that is lost or not there" in page.off.ways.sentence.text()
+    assert len(log_rows(desk, shop)) == 1
+    page.off.line.clear()
+    say(qtbot, page, "spindle l, lost")
+    lines = read_lines(desk.store, shop.machine).lines
+    lies = {line.name: line.texts[2] for line in lines.values()}
+    assert (lies["spindle"], lies["bearing cap"].split(" ")[0]) == ("missing", "off")
+
+
+def test_the_samples_are_in_the_machine_s_own_unit(page: TeardownPage, desk: Desk, shop: Shop) -> None:
+    lines = (page.off.line, page.detail.fastener_line, page.detail.shim_line)
+    for unit, thread, leaf in (("mm", "M10", "0.20"), ("in", "3/8-16", "0.009")):
+        edit.edit(desk.store, "machine", [shop.machine], {"unit": unit})
+        page.refresh()
+        assert all(thread in line.placeholderText() for line in lines[:2])
+        assert all(leaf in line.placeholderText() for line in lines[::2])
+
+
+def type_into_window(qtbot: QtBot, page: TeardownPage, words: str) -> None:
+    """Each key to whatever has the keyboard then, as a hand types that does not look up."""
+    for letter in words:
+        focus = page.window().focusWidget()
+        assert focus is not None
+        qtbot.keyClicks(focus, letter)
 
 
 def test_fasteners_and_shims_are_added_to_the_chosen_removal(

@@ -342,3 +342,17 @@ def test_two_truths_of_a_place_are_found(shop: Shop) -> None:
         "HS-02 bearing cap: came to a place on 2026-03-02T00:00:00 and left it before, on 2026-03-01T00:00:00.",
     ]
     assert "HS-01 spindle lies in 2 places at once. Put it where it lies once more." in found
+
+
+@pytest.mark.parametrize(
+    ("table", "column"),
+    [("j_part", "b_name"), ("j_part", "change_id"), ("act", "kind"), ("act", "sealed"), ("change", "op")],
+)
+def test_a_column_whose_name_was_damaged_is_a_finding(shop: Shop, table: str, column: str) -> None:
+    """Eight random bytes in the file's table of contents ended the check in a fault."""
+    shop.store.close()
+    raw = sqlite3.connect(shop.path)
+    raw.execute(f"ALTER TABLE {table} RENAME COLUMN {column} TO odd")
+    raw.commit()
+    raw.close()
+    assert f"The table “{table}” of the file is not as this program makes it." in check(shop.path)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import BadEntry
+from rebuild.store.act import Act
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitKind, Side
 from rebuild.words.readings import FeatureKind
@@ -104,3 +105,12 @@ def test_an_odd_size_of_another_parts_feature_is_refused(apron: Apron) -> None:
         odd_sizes.add_odd_size(
             apron.store, apron.parts["AP-11"], OddEntry("over size", feature_id=apron.features["bore"])
         )
+
+
+def test_an_odd_size_of_which_a_cell_is_left_out_is_shown_without(apron: Apron) -> None:
+    """In a file with a bad cell a size may have its number and no text: the book ended in a fault."""
+    odd_sizes.add_odd_size(apron.store, apron.parts["AP-11"], OddEntry("bore over size", size="16.5 mm"))
+    with apron.store.act(Act.EDIT) as tx:
+        tx.connection.exec_driver_sql("UPDATE odd_size SET size_text = NULL")
+    with apron.store.read() as connection:
+        assert [row.size for row in odd_lookup.odd_sizes(connection, apron.machine)] == [""]

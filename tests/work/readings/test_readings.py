@@ -145,7 +145,7 @@ def test_a_reading_is_struck_with_a_reason_and_stays(shop: Shop) -> None:
         measure.strike_reading(shop.store, taken.reading_id, "  ")
     measure.strike_reading(shop.store, taken.reading_id, "on a burr")
     assert [row.struck for row in readings(shop)] == ["on a burr"]
-    assert shop.store.undo_label() == "struck reading 59.98: on a burr"
+    assert shop.store.undo_label() == "deleted reading 59.98: on a burr"
     with pytest.raises(NotThere):
         measure.strike_reading(shop.store, 99, "x")
 

@@ -5,6 +5,7 @@ none of which walks the file.
 from __future__ import annotations
 
 import random
+from collections import Counter
 from typing import TYPE_CHECKING
 
 import pytest
@@ -18,7 +19,7 @@ from rebuild.trade.limits.verdict import Rule, Verdict
 from rebuild.words.readings import FeatureKind, InstrumentKind, SpecOrigin, Stage
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
-from rebuild.work.readings.rows_spoken import spoken
+from rebuild.work.readings.rows_spoken import spoken, verdict_counts
 from rebuild.work.readings.rules_standing import standing_at
 from rebuild.work.records.wall_clock import now
 from tests.plans import plans_of
@@ -111,6 +112,16 @@ def test_what_is_counted_is_what_stands(filled: Shop) -> None:
             f"WHERE struck IS NULL AND machine_id = {filled.machine}"
         ).scalar()
     assert sum(one.standing for one in read.values()) == stands
+
+
+@pytest.mark.parametrize("rule", list(Rule))
+def test_verdicts_are_counted_as_they_stand(filled: Shop, rule: Rule) -> None:
+    with filled.store.read() as connection:
+        limits = instrument_limits(connection)
+        read = spoken(connection, filled.machine, rule, limits).values()
+        counts, standing = verdict_counts(connection, filled.machine, rule, limits)
+    assert counts == Counter(one.verdict for one in read)
+    assert standing == sum(one.standing for one in read)
 
 
 def test_worst_first_puts_what_fails_by_most_first(filled: Shop) -> None:

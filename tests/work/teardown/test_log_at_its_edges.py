@@ -96,7 +96,7 @@ def test_attempts_are_numbered_and_keep_what_stopped_them(apron: Apron) -> None:
 
 def test_a_line_makes_what_it_names_only_when_told_to(apron: Apron) -> None:
     line = "spring hook l, > bag 7"
-    with refuses(apron.store, "“the part “spring hook” and bag 7” are not there yet", NotYetThere):
+    with refuses(apron.store, "the part “spring hook” and bag 7 are not there yet", NotYetThere):
         acts_line.say_removal(apron.store, apron.machine, apron.group, line)
     with refuses(apron.store, "Stored in: “tote” does not say which"):
         acts_line.say_removal(apron.store, apron.machine, apron.group, "new cover l, > tote", make=True)

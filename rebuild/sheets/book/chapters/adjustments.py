@@ -14,6 +14,7 @@ from rebuild.trade.charts.settling import slope_text
 from rebuild.trade.fits.words import value_words
 from rebuild.words.fits import Adjuster
 from rebuild.work.book.rows import BookData
+from rebuild.work.records.field import show_day
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
@@ -93,7 +94,7 @@ def _level(book: BookData, wide: float) -> list[Flowable]:
     ]
     rows: list[Line] = [
         (
-            f"{row.taken_at:%Y-%m-%d}",
+            show_day(row.taken_at),
             f"{row.way.value}, {row.place}",
             row.typed,
             slope_text(row.slope_um_per_m, level.unit, sign=True),

@@ -10,6 +10,7 @@ from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
 from rebuild.work.book.rows import BookData
 from rebuild.work.log.rows import LogRow
+from rebuild.work.records.field import show_day
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
@@ -17,7 +18,7 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     if not options.log:
         return []
     columns = (
-        Column("On", mm=17),
+        Column("On", mm=19),
         Column("Hours", right=True, mm=9),
         Column("°C", right=True, mm=7),
         "Did",
@@ -36,7 +37,7 @@ def _session(row: LogRow) -> Line:
         row.do_not_forget and f"mind: {row.do_not_forget}",
     )
     return (
-        f"{row.at:%Y-%m-%d}",
+        show_day(row.at),
         f"{row.hours:g}" if row.hours is not None else "",
         warmth(row.temperature_c),
         row.did,

@@ -13,6 +13,7 @@ from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.words.charts import ChartStage
 from rebuild.work.book.rows import BookData
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_value
+from rebuild.work.records.field import show_day
 
 _SKETCH_MM = 48.0
 
@@ -23,10 +24,12 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
     for test in book.tried.chart:
         content += section(test.called, f"chart-{test.id}", _test(test))
     if content:
+        serial = book.identity.get("serial", "")
+        tested = f"{book.name}, serial number {serial}. " if serial else f"{book.name}. "
         content.insert(
             0,
             prose(
-                "Many printed limits are handed on from memory. Each limit says how far it can be trusted; "
+                f"{tested}Many printed limits are handed on from memory. Each limit says how far it can be trusted; "
                 "the words after a figure say which way it may be off."
             ),
         )
@@ -66,7 +69,7 @@ def _read(line: LineRow, row: ReadRow | None) -> str:
         shown_value(row, line.unit, line.unit),
         judged,
         row.wrong_way,
-        ", ".join(filter(None, (row.instrument, f"{row.taken_at:%Y-%m-%d}", warm))),
+        ", ".join(filter(None, (row.instrument, show_day(row.taken_at), warm))),
         row.adjusted and f"then: {row.adjusted}",
         row.note,
     )

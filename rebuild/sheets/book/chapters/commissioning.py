@@ -13,6 +13,7 @@ from rebuild.sheets.book.ruled import Line
 from rebuild.sheets.paper import MM, paper
 from rebuild.trade.results.cautions import caution, topics
 from rebuild.work.book.rows import BookData
+from rebuild.work.records.field import show_day, show_exact
 from rebuild.work.run_in.rows import RunRow
 
 
@@ -36,7 +37,7 @@ def _checks(book: BookData) -> list[Flowable]:
             row.due.value,
             row.text,
             "by licensed practice" if row.licensed else "",
-            f"{row.done_at:%Y-%m-%d}" if row.done_at is not None else "not yet",
+            show_exact(row.done_at) if row.done_at is not None else "not yet",
             row.done_by,
             row.note,
         )
@@ -56,7 +57,7 @@ def _run(book: BookData, wide: float) -> list[Flowable]:
             f"{row.planned_min:g}" if row.planned_min is not None else "",
             _limit(row),
             row.state.value,
-            f"{row.started_at:%Y-%m-%d}" if row.started_at is not None else "",
+            show_exact(row.started_at) if row.started_at is not None else "",
             "\n".join(f"{course.bearing}: {course.heated.value.text}" for course in row.courses),
             "\n".join(filter(None, (row.noise, row.oil_seen, row.note))),
         )
@@ -99,7 +100,7 @@ def _temperatures(row: RunRow, wide: float) -> list[Flowable]:
 def _cuts(book: BookData) -> list[Flowable]:
     rows: list[Line] = [
         (
-            f"{row.taken_at:%Y-%m-%d}",
+            show_day(row.taken_at),
             f"{row.kind.value}, {row.stage.value}",
             row.found.text,
             "\n".join(filter(None, (row.allowed, row.origin))),
@@ -119,11 +120,11 @@ def _standing(book: BookData) -> list[Flowable]:
 def _gone_on(book: BookData) -> list[Flowable]:
     rows: list[Line] = [
         (
-            f"{row.at:%Y-%m-%d}",
+            show_exact(row.at),
             f"{row.gate.value}\n{row.what}",
             row.against,
             "\n".join(filter(None, (row.reason, row.said_by))),
-            f"closed {row.closed_at:%Y-%m-%d}\n{row.closed_note}" if row.closed_at is not None else "open",
+            f"closed {show_exact(row.closed_at)}\n{row.closed_note}" if row.closed_at is not None else "open",
         )
         for row in book.tried.gone_on
     ]

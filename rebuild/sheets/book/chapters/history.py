@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from reportlab.platypus import Flowable
 
 from rebuild.sheets.book.columns import Column
@@ -9,6 +11,7 @@ from rebuild.sheets.book.flow import chapter_of, prose, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
 from rebuild.work.book.rows import BookData
+from rebuild.work.records.field import show_exact
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
@@ -16,7 +19,7 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
     months = book.bench.months
     rows: list[Line] = [
         (
-            one.month,
+            f"{dt.date.fromisoformat(f'{one.month}-01'):%b %Y}",
             _count(one.sessions),
             f"{one.hours:g}" if one.hours else "",
             _count(one.readings),
@@ -45,8 +48,8 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
     if content and span.first is not None and span.last is not None:
         content.append(
             prose(
-                f"The journal of the file holds {span.acts} acts from {span.first:%Y-%m-%d} to "
-                f"{span.last:%Y-%m-%d}, of which {span.taken_back} were taken back. Every one of them, with the "
+                f"The journal of the file holds {span.acts} acts from {show_exact(span.first)} to "
+                f"{show_exact(span.last)}, of which {span.taken_back} were taken back. Every one of them, with the "
                 "values before and after, can be read in the file itself."
             )
         )

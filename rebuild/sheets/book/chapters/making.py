@@ -14,6 +14,7 @@ from rebuild.sheets.paper import paper
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.work.book.rows import BookData
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
+from rebuild.work.records.field import show_exact
 
 _DRAWING_MM = 85.0
 
@@ -36,11 +37,12 @@ def _title(sheet: SheetPage) -> str:
 
 def _sheet(sheet: SheetPage, wide: float) -> list[Flowable]:
     settled = (
-        f"{sheet.course.state.value} {sheet.outcome.settled_at:%Y-%m-%d}"
+        f"{sheet.course.state.value} {show_exact(sheet.outcome.settled_at)}"
         if sheet.outcome.settled_at is not None
         else ""
     )
-    found = facts(
+    found = _drawing(sheet, wide)
+    found += facts(
         (
             ("Why", sheet.head.why),
             ("Not to be copied", sheet.head.do_not_copy),
@@ -55,7 +57,6 @@ def _sheet(sheet: SheetPage, wide: float) -> list[Flowable]:
             ("Note", sheet.outcome.note),
         )
     )
-    found += _drawing(sheet, wide)
     found += table(
         (Column("Size", mm=38), Column("Limits", mm=46), Column("From", mm=38), Column("As made")),
         [_size(row) for row in sheet.sizes],

@@ -6,6 +6,7 @@ from collections import Counter
 
 from reportlab.platypus import Flowable
 
+from rebuild.sheets.book.chapters.photos import of_group
 from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, facts, prose, section, table
 from rebuild.sheets.book.options import BookOptions
@@ -15,13 +16,16 @@ from rebuild.words.decisions import Decision
 from rebuild.words.parts import Identity, Origin
 from rebuild.work.book.rows import BookData
 from rebuild.work.book.rows_parts import GroupPage, PartPage
+from rebuild.work.records.field import show_day, show_exact
 
 
-def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
+def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     """Subassemblies in the order of the tree, then sets and concessions."""
     content: list[Flowable] = []
     for group in book.groups:
-        content += section(group.title, f"group-{group.id}", _group(group))
+        content += section(
+            group.title, f"group-{group.id}", [*_group(group), *of_group(book, group.id, options)]
+        )
     content += section("Matched sets", "matched-sets", _sets(book))
     content += section("Concessions", "concessions", _concessions(book))
     return chapter_of("Subassemblies and parts", "parts", content)
@@ -34,7 +38,7 @@ def _group(group: GroupPage) -> list[Flowable]:
         Column("Part", mm=38),
         Column("Qty", right=True, mm=6),
         Column("Material", mm=21),
-        Column("Decision", mm=16),
+        Column("Decision", mm=19),
         Column("Why, and what would change it"),
         Column("Marks and which way round"),
     )
@@ -65,7 +69,7 @@ def _name(part: PartPage) -> str:
 
 def _decision(part: PartPage) -> str:
     word = part.decision.value if part.decision is not Decision.OPEN else "not decided"
-    return f"{word}\n{part.decided_at:%Y-%m-%d}" if part.decided_at is not None else word
+    return f"{word}\n{show_day(part.decided_at)}" if part.decided_at is not None else word
 
 
 def _why(part: PartPage) -> str:
@@ -109,7 +113,7 @@ def _concessions(book: BookData) -> list[Flowable]:
             one.accepted,
             one.reason,
             one.by,
-            f"{one.at:%Y-%m-%d}" if one.at is not None else "",
+            show_exact(one.at) if one.at is not None else "",
         )
         for group in book.groups
         for part in group.parts

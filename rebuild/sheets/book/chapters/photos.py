@@ -22,19 +22,30 @@ from rebuild.sheets.pictures import small_jpeg
 from rebuild.words.photos import MarkKind
 from rebuild.work.book.rows import BookData, PhotoPage
 from rebuild.work.photos.rows import MarkRow
+from rebuild.work.records.field import show_day
 
 _ACROSS, _HIGH_MM = 2, 74.0
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
-    """Photos two across, oldest first; a missing or damaged one is said, not passed over."""
+    """The photos of no subassembly; those of one stand with it (``of_group``)."""
     if not options.photos or book.project is None:
         return []
-    return chapter_of("Photos", "photos", pictures(book.photos, book.project, options))
+    groups = {group.id for group in book.groups}
+    loose = [one for one in book.photos if one.row.subassembly_id not in groups]
+    return chapter_of("Further photos", "photos", pictures(loose, book.project, options))
+
+
+def of_group(book: BookData, group_id: int, options: BookOptions) -> list[Flowable]:
+    """The photos of a subassembly, its parts and its steps, to stand beside what they show."""
+    if not options.photos or book.project is None:
+        return []
+    mine = [one for one in book.photos if one.row.subassembly_id == group_id]
+    return pictures(mine, book.project, options)
 
 
 def pictures(pages: Sequence[PhotoPage], project: Path, options: BookOptions) -> list[Flowable]:
-    """Photos two across with their words; a missing one is said."""
+    """Photos two across with their words, oldest first; a missing or damaged one is said, not passed over."""
     wide = ((paper(options.paper).width_mm - 2 * MARGIN_MM) * MM - 12) / _ACROSS
     content: list[Flowable] = []
     row: list[_Framed] = []
@@ -62,7 +73,7 @@ class _Framed:
         scale = min(wide / across, _HIGH_MM * MM / high)
         self.size: tuple[float, float] = (across * scale, high * scale)
         row = page.row
-        taken = f"{row.taken_at:%Y-%m-%d}" if row.taken_at is not None else ""
+        taken = show_day(row.taken_at) if row.taken_at is not None else ""
         said = ". ".join(
             filter(None, (row.about, row.proves, ", ".join(filter(None, (row.phase.value, taken)))))
         )

@@ -8,6 +8,7 @@ from rebuild.sheets.book.flow import chapter_of, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
 from rebuild.work.book.rows import BookData
+from rebuild.work.records.field import show_day
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
@@ -23,7 +24,7 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
                     None,
                     (
                         row.answered_by,
-                        f"{row.answered_at:%Y-%m-%d}" if row.answered_at is not None else "",
+                        show_day(row.answered_at) if row.answered_at is not None else "",
                         row.asked_where and f"asked at {row.asked_where}",
                     ),
                 )

@@ -15,10 +15,11 @@ from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.work.book.rows import BookData
 from rebuild.work.book.rows_parts import PartPage
 from rebuild.work.book.rows_readings import FeatureLine, ReadLine
+from rebuild.work.records.field import show_day
 
 _COLUMNS = (
     Column("Station", mm=19), Column("Stage", mm=14), Column("Read", mm=25), Column("With", mm=40),
-    Column("On", mm=16), Column("°C", right=True, mm=6), Column("Verdict and notes"),
+    Column("On", mm=19), Column("°C", right=True, mm=6), Column("Verdict and notes"),
 )  # fmt: skip
 
 
@@ -76,7 +77,7 @@ def _station(line: FeatureLine) -> list[Line]:
             read.stage.value,
             f"({read.words})" if read.struck else read.words,
             read.instrument,
-            f"{read.taken_at:%Y-%m-%d}",
+            show_day(read.taken_at),
             warmth(read.temperature_c),
             _verdict(line, read),
         )
@@ -107,7 +108,7 @@ def _instruments(book: BookData) -> list[Flowable]:
             one.resolution,
             one.limit or "not known",
             one.source,
-            f"{one.calibrated_on:%Y-%m-%d}" if one.calibrated_on is not None else "",
+            show_day(one.calibrated_on) if one.calibrated_on is not None else "",
         )
         for one in book.instruments
     ]

@@ -38,13 +38,15 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
 
 def _survey(pair: SurveyPair, unit: str, wide: float) -> list[Flowable]:
     now = pair.now
-    found = facts(_facts(pair, unit))
+    found = [
+        *_figure(pair, unit, wide),
+        *facts(_facts(pair, unit)),
+    ]  # the drawing never parts from its heading
     if now.trouble:
         found.append(prose(now.trouble))
     found += [prose(words) for words in told(now, unit)]
     found += _results(now, unit)
     found += _stations(now, unit)
-    found += _figure(pair, unit, wide)
     found += _readings(now.data)
     return found
 

@@ -8,6 +8,7 @@ from rebuild.sheets.book.flow import chapter_of, prose, section, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
 from rebuild.work.book.rows import BookData, TakenApart
+from rebuild.work.records.field import show_day
 from rebuild.work.teardown.rows_removals import RemovalRow
 
 
@@ -23,7 +24,7 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
 
 def _title(made: TakenApart) -> str:
     again = f", attempt {made.attempt.number}" if made.attempt.number > 1 else ""
-    return f"{made.attempt.of}{again}, begun {made.attempt.began_at:%Y-%m-%d}"
+    return f"{made.attempt.of}{again}, begun {show_day(made.attempt.began_at)}"
 
 
 def _attempt(made: TakenApart) -> list[Flowable]:

@@ -12,6 +12,7 @@ from rebuild.sheets.paper import MM, paragraph
 from rebuild.trade.lubrication.machine_outline import outline
 from rebuild.words.counted import counted as words_of
 from rebuild.work.book.rows import BookData
+from rebuild.work.records.field import show_day, show_exact
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
@@ -42,8 +43,8 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
                     f"{words_of(len(book.fits), 'fit')}",
                 ),
                 ("Verdicts by", book.rule.value),
-                ("Data as of", f"{book.as_of:%Y-%m-%d %H:%M}" if book.as_of else "nothing done yet"),
-                ("Printed", f"{options.printed:%Y-%m-%d}" if options.printed else ""),
+                ("Data as of", show_exact(book.as_of) if book.as_of else "nothing done yet"),
+                ("Printed", show_day(options.printed) if options.printed else ""),
             )
         ),
         Spacer(1, 6 * MM),

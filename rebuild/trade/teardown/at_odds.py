@@ -1,0 +1,57 @@
+"""What a line of the removal log says against itself: the wrong end of a taper pin, a lost part that lies in a bag."""
+
+from __future__ import annotations
+
+import re
+
+from rebuild.trade.results.door import door
+from rebuild.words.teardown import RemovalWay
+
+_WIDE = r"(?:wide|large|big|thick)"
+_NARROW = r"(?:narrow|small|little|thin)"
+_END_AT = re.compile(
+    rf"(?:the )?(?:(?P<wide>{_WIDE})|{_NARROW})[ -]end (?:was |is )?(?:to|towards?|at|facing) (?:the )?(?P<where>.+)",
+    re.IGNORECASE,
+)
+_OPPOSITE = {
+    "front": "rear", "rear": "front", "back": "front", "left": "right", "right": "left", "above": "below",
+    "below": "above", "top": "bottom", "bottom": "top", "inside": "outside", "outside": "inside",
+}  # fmt: skip
+_LOST = re.compile(r"(?:lost|missing|gone|not there)\b", re.IGNORECASE)
+
+
+@door()
+def wrong_end(how: RemovalWay, from_end: str, orientation: str) -> str:
+    """Why a pin could not be driven out so; empty when nothing speaks against it.
+
+    A taper pin comes out only towards its wide end: it is struck at the narrow one (common practice, no source).
+
+    >>> wrong_end(RemovalWay.DRIVEN, "front", "wide end at the front")
+    'struck at the front, where its wide end was'
+    >>> wrong_end(RemovalWay.DRIVEN, "front", "wide end to the rear")
+    ''
+    """
+    if how is not RemovalWay.DRIVEN:
+        return ""
+    struck = re.sub(r"^the ", "", from_end.strip().lower())
+    if re.fullmatch(rf"{_WIDE}[ -]end", struck):
+        return "struck at its wide end"
+    for clause in orientation.split(";"):
+        found = _END_AT.fullmatch(clause.strip())
+        if found is None:
+            continue
+        where = found["where"].strip().lower()
+        wide = where if found["wide"] else _OPPOSITE.get(where, "")
+        if wide and wide == struck:
+            return f"struck at the {struck}, where its wide end was"
+    return ""
+
+
+@door()
+def is_lost(how: RemovalWay, broke: str) -> bool:
+    """Whether the part itself is not there: not found on the machine, or lost.
+
+    >>> is_lost(RemovalWay.LIFTED, "lost"), is_lost(RemovalWay.BROKEN, "one ear"), is_lost(RemovalWay.MISSING, "")
+    (True, False, True)
+    """
+    return how is RemovalWay.MISSING or _LOST.match(broke) is not None
