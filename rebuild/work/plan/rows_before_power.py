@@ -20,6 +20,9 @@ READS = rows_joints.READS | rows_off.READS | {"run_look"}
 
 def joints_to_see_to(connection: Connection, machine_id: int) -> tuple[JointFact, ...]:
     """Joints that are not final, less those of parts that are off: what puts the part on brings them together."""
+    found = not_final(connection, machine_id)
+    if not found:
+        return ()
     off = on_and_off(connection, machine_id).off
     made_by = {
         row.id: row.task_id
@@ -37,7 +40,7 @@ def joints_to_see_to(connection: Connection, machine_id: int) -> tuple[JointFact
             row.lacks or row.state,
             row.tight is Tightness.APART,
         )
-        for row in not_final(connection, machine_id)
+        for row in found
         if row.part_id not in off
     )
 
