@@ -18,7 +18,7 @@ from rebuild.trade.wear.facts import (
     shown,
 )
 from rebuild.trade.wear.pairs import by_fit
-from rebuild.trade.wear.rules import Do, Preference, Rules, has_word
+from rebuild.trade.wear.rules import Do, Preference, Rules, has_word, is_one
 from rebuild.words.decisions import Decision
 
 __all__ = ["FeatureFact", "FitFact", "PartFacts", "Proposal", "propose"]
@@ -137,7 +137,7 @@ def _worst(feature: FeatureFact, values: Sequence[float]) -> float:
 
 def _always_new(facts: PartFacts, rules: Rules) -> list[Proposal]:
     rule = rules.preference("always-new")
-    if not has_word(facts.name, rule.words, False):
+    if not is_one(facts.name, rule.words):
         return []
     sheet = Sheet(f"{rule.title}: {facts.name}")
     sheet.table(rule.title, rule.text, rule.source)

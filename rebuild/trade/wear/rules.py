@@ -143,6 +143,27 @@ def has_word(names: str, words: Sequence[str], without: bool) -> bool:
     return any(re.search(rf"\b{re.escape(word)}(?:e?s)?\b", names, re.I) for word in words)
 
 
+#: What is built round, for or over such a thing and is not one itself. Common practice, no source.
+_HOLDERS = frozenset({
+    "bracket", "cap", "carrier", "casing", "cover", "cutter", "flange", "groove", "guard", "holder", "housing",
+    "plate", "pot", "pulley", "punch", "puller", "recess", "retainer", "scraper", "seat", "shaft", "shield",
+    "spring", "tensioner", "tool", "trough",
+})  # fmt: skip
+_PLACED = frozenset({"front", "rear", "left", "right", "upper", "lower", "inner", "outer", "top", "bottom"})
+
+
+def is_one(name: str, words: Sequence[str]) -> bool:
+    """Whether a part called so is one of ``words`` by its head noun: the last word of its first clause.
+
+    >>> is_one("felt ring", ("felt",)), is_one("drive belts, matched", ("belt",)), is_one("Belt guard", ("belt",))
+    (True, True, False)
+    """
+    clause = re.split(r"[,;:(]|\bfor\b|\bof\b", name, maxsplit=1)[0]
+    said = [word for word in re.findall(r"[a-z]{3,}", clause.lower()) if word not in _PLACED]
+    head = said[-1] if said else ""
+    return head not in _HOLDERS and head.removesuffix("s") not in _HOLDERS and has_word(name, words, False)
+
+
 def rules(edits: Mapping[str, Edited] | None = None) -> Rules:
     """The rules with the user's own limits put in place.
 

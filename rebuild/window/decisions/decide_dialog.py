@@ -58,6 +58,10 @@ def decide_parts(desk: Desk, parent: QWidget | None) -> DecideDialog:
     return dialog
 
 
+#: What a proposal says in its own words.
+_FROM_PROPOSAL = ("decision_reason", "decision_criterion", "decision_value", "decision_method")
+
+
 class DecideDialog(QDialog):
     """One part, or several alike, to be decided."""
 
@@ -86,6 +90,7 @@ class DecideDialog(QDialog):
         self._compose(alone=alone)
         self._fill(prefill)
         self._soon.timeout.connect(self.preview)
+        self.form.boxes["decision"].editor.touched.connect(self.drop_proposal)
         for name in ("decision", "odd_what"):
             if name in self.form.boxes:
                 self.form.boxes[name].editor.touched.connect(self._soon.start)
@@ -139,11 +144,23 @@ class DecideDialog(QDialog):
             now = card(connection, "part", self._part_ids[0]).fields
         self.form.fill({**{name: now[name] for name in self._shown}, **prefill})
         self._began = self.form.typed()
+        self._proposed = {name: prefill[name] for name in _FROM_PROPOSAL if prefill.get(name)}
+        self._proposed_for = prefill.get("decision", "")
 
     @property
     def decision(self) -> Decision:
         """The decision chosen."""
         return Decision(self.form.boxes["decision"].editor.typed())
+
+    def drop_proposal(self) -> None:
+        """Another decision than the proposed one: the proposal's words go, the owner's own stay."""
+        if not self._proposed or self.decision.value == self._proposed_for:
+            return
+        typed = self.form.typed()
+        for name, words in self._proposed.items():
+            if name in self.form.boxes and typed.get(name) == words:
+                self.form.boxes[name].fill("")
+        self._proposed = {}
 
     def preview(self) -> None:
         """Show what the decision would touch."""

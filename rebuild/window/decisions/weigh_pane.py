@@ -164,10 +164,13 @@ class WeighPane(QWidget):
             self.head.show_part((), None, 0)
             for table in (self.proposals, self.options):
                 table.plain.fill([])
+            self._proposals = ()
+            self._show_its_working()
             return
         self._read(row)
         if not same and self._proposals:
             self.proposals.selectRow(0)
+        self._show_its_working()
         self._enable()
 
     def _read(self, row: ToDecide) -> None:

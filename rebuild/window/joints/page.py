@@ -43,6 +43,7 @@ from rebuild.work.joints.rows import JointRow, joints, wanted_torque
 from rebuild.work.machines.rows_tree import parts
 from rebuild.work.photos import rows_shown
 from rebuild.work.records.rows_settings import owner
+from rebuild.work.steps.acts_joint_apart import take_joints_apart
 
 NOT_FINAL, AFTER_RUN_IN, ALL = "not tight yet, before power-on", "to recheck after run-in", "all joints"
 
@@ -249,6 +250,9 @@ class JointsPage(LivePage):
         at = self.table.plain.ids.index(chosen[0]) if chosen else 0
 
         def act(reason: str) -> None:
+            if reason and state.tight is Tightness.APART:
+                take_joints_apart(self._desk.store, chosen, reason)
+                return
             by = owner(self._desk.store) if reason else ""
             acts.set_joints(self._desk.store, chosen, replace(state, reason=reason, by=by))
 

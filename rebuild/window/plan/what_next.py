@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -51,7 +53,7 @@ class WhatNextPane(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "What next", parent)
         self._rows: list[Listed] = []
-        self._tonight: frozenset[int] | None = None
+        self._tonight: dict[int, str] = {}
         self.evening = EveningRow(desk, self)
         self.which = QComboBox()
         self.which.setAccessibleName("Which lines")
@@ -124,7 +126,7 @@ class WhatNextPane(LivePage):
 
     def refresh(self) -> None:
         """Work it out again; the line whose reason is shown stays chosen."""
-        self._rows, self._tonight = [], frozenset()
+        self._rows, self._tonight = [], {}
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 work = work_graph(connection, self.machine)
@@ -136,11 +138,11 @@ class WhatNextPane(LivePage):
                 fit = [offer for offer in fit if offer.node.key in listed_too]
                 chosen = together(fit, tonight.minutes)
                 self.evening.tell(
-                    [offer.node.title for offer in chosen],
-                    [offer.node.title for offer in fit if offer not in chosen],
+                    [offer.told for offer in chosen],
+                    [offer.told for offer in fit if offer not in chosen],
                     any_open=bool(self._rows),
                 )
-                self._tonight = frozenset(offer.node.key for offer in fit)
+                self._tonight = {offer.node.key: offer.takes for offer in fit}
         self._fill()
 
     def _fill(self) -> None:
@@ -149,7 +151,9 @@ class WhatNextPane(LivePage):
         self.list.blockSignals(True)
         self.list.clear()
         icons = {shape: shape_icon(shape) for shape in {row.shape for row in shown}}
-        self.list.addTopLevelItems([line(row.cells, row, icons[row.shape], right=_NUMBERS) for row in shown])
+        self.list.addTopLevelItems(
+            [line(self._cells(row), row, icons[row.shape], right=_NUMBERS) for row in shown]
+        )
         self.list.blockSignals(False)
         self.empty.say("No line is left by the filters." if self._rows else NONE)
         lines = (
@@ -163,6 +167,13 @@ class WhatNextPane(LivePage):
             self.list.setCurrentItem(stand)
         self._show_why()
 
+    def _cells(self, row: Listed) -> tuple[str, ...]:
+        """The columns; of what fits tonight the time says which part of it that is."""
+        takes = self._tonight.get(row.goes_to.key) if isinstance(row.goes_to, Node) else None
+        if takes is None or not self.fits.isChecked():
+            return row.cells
+        return replace(row, time=takes).cells
+
     def _wanted(self, row: Listed) -> bool:
         sort, words = self.which.currentData(), self.filter.text().casefold().split()
         if sort is not None and row.sort is not sort:
@@ -170,9 +181,7 @@ class WhatNextPane(LivePage):
         if sort is None and row.sort is Sort.PARTS:
             # Its own steps stand in the list already; the filter of parts shows it.
             return False
-        if self.fits.isChecked() and not (
-            isinstance(row.goes_to, Node) and row.goes_to.key in (self._tonight or ())
-        ):
+        if self.fits.isChecked() and not (isinstance(row.goes_to, Node) and row.goes_to.key in self._tonight):
             return False
         told = " ".join(row.cells).casefold()
         return all(word in told for word in words)

@@ -34,9 +34,11 @@ class RunInPage(QWidget):
 
     def show_row(self, table: str, key: int) -> None:
         """Turn to what is checked, run or cut; a check, and a step of the run-in, is chosen."""
-        self.show_view({"run_look": 0, "cut_test": 2}.get(table, 1))
+        self.show_view({"run_look": 0, "override": 0, "cut_test": 2}.get(table, 1))
         if table == "run_look":
             self.gate.choose_check(key)
+        if table == "override":
+            self.gate.gone_on.table.choose(key)
         if table in ("run_step", "run_reading"):
             self.steps.table.choose(key)
 

@@ -58,9 +58,14 @@ def actions(found: ReEntry) -> list[Line]:
 def drives(found: ReEntry) -> list[Line]:
     """When it is finished by the mean durations, and what drives that, as the dates of the plan say it."""
     lines: list[Line] = []
+    open_parts = (
+        f" without what {counted(found.to_decide, 'undecided part')} will want," if found.to_decide else ""
+    )
     if found.finish is not None:
         day = f"{found.finish.day} {found.finish:%B %Y}"
-        lines.append((f"Finish: {day}", "· by the mean durations; more under Plan, Dates", Lead("plan")))
+        lines.append(
+            (f"Finish: {day}", f"· by the mean durations,{open_parts} more under Plan, Dates", Lead("plan"))
+        )
     return lines + [(words, f"· {lasts}", _row(ref.table, ref.id)) for ref, words, lasts in found.drives]
 
 
@@ -148,10 +153,33 @@ def values(found: ReEntry) -> list[Line]:
 
 
 def undecided(found: ReEntry) -> list[Line]:
-    """Parts that were measured and not decided."""
-    return [(name, "· measured, not decided", _part(key)) for key, name in found.undecided[:_MOST]]
+    """Parts that were measured and not decided, and how many more are not."""
+    lines: list[Line] = [
+        (name, "· measured, not decided", _part(key)) for key, name in found.undecided[:_MOST]
+    ]
+    if (more := found.to_decide - len(lines)) > 0:
+        lines.append(
+            (
+                f"{counted(more, 'more part') if lines else counted(more, 'part')} to decide",
+                "",
+                Lead("decide"),
+            )
+        )
+    return lines
 
 
 def cautions(found: ReEntry) -> list[Line]:
-    """What to read before touching it."""
-    return [(words, "", None) for words in found.cautions]
+    """What to read before touching it: what may be turning and what was gone on with, each to its row, come first."""
+    lines: list[Line] = [
+        (f"Running: {rung.name}", "· begun and not ended", _row("run_step", rung.id))
+        for rung in found.running
+    ]
+    lines += [
+        (
+            f"Gone on all the same ({gone.gate.value}): {gone.words}",
+            f"· {gone.against}",
+            _row("override", gone.id),
+        )
+        for gone in found.gone_on
+    ]
+    return lines + [(words, "", None) for words in found.cautions]

@@ -23,7 +23,7 @@ from rebuild.words.gates import Gate
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.gates import acts as gates
 from rebuild.work.gates.rules import refuse_idle_reason
-from rebuild.work.joints import rules
+from rebuild.work.joints import rules, rules_apart
 from rebuild.work.joints.rows import row_of
 from rebuild.work.joints.rows_put_on import parts_put_on
 from rebuild.work.records.columns import read_typed, set_columns, title
@@ -104,6 +104,7 @@ def set_joints(
     Raises:
         BadEntry: torqued without a torque, or a torque that cannot be read.
         Refused: the torque is not the one wanted, or nothing is known to hold it against; ``state.reason`` settles it.
+            Apart, and a done step brought it together: ``steps.acts_joint_apart`` takes it apart with why.
     """
     if not joint_ids:
         return
@@ -113,6 +114,10 @@ def set_joints(
         state = replace(state, torque=settled(state.torque.strip(), comma))
     with store.act(Act.GO_ON if state.reason.strip() else Act.SET_JOINT, "") as tx:
         rows = [tx.get(Joint, key, "joint") for key in dict.fromkeys(joint_ids)]
+        if state.tight is Tightness.APART:
+            together = [row for row in rows if row.tight is not Tightness.APART]
+            rules_apart.refuse_while_running(tx, [row.machine_id for row in together])
+            rules_apart.refuse_apart(tx, together)
         outside = [set_in(tx, row, state, at or now()) for row in rows]
         refuse_idle_reason(state.reason, any(outside))
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""

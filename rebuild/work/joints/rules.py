@@ -11,6 +11,7 @@ from rebuild.trade.joints.usual_torque import agrees, beyond_any_class
 from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.joints import Tightness
 from rebuild.work.joints.rows import JointRow, row_of, wanted_torque
+from rebuild.work.joints.rules_apart import refuse_apart, refuse_while_running
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
@@ -27,6 +28,9 @@ def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, 
     if "tight" in typed and row.tight != before.get("tight"):
         row.set_at = now()
         if row.tight is Tightness.APART:
+            if before.get("tight") is not None:
+                refuse_while_running(tx, [row.machine_id])
+                refuse_apart(tx, [row])
             row.looked_again_at = None
 
 

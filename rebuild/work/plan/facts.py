@@ -193,6 +193,18 @@ class GateFact(NamedTuple):
     target: int
 
 
+class JointFact(NamedTuple):
+    """A joint that is not final: the step that makes it, its part, what it lacks, and whether it is apart."""
+
+    id: int
+    task_id: int | None
+    part_id: int | None
+    subassembly_id: int | None
+    name: str
+    state: str
+    apart: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """All that is known of the work of one machine."""
@@ -221,3 +233,6 @@ class Facts:
     fittings: tuple[FittingFact, ...] = ()
     #: Steps that cannot be undone, while a fit of their parts may not be closed; ``gates`` are those before power.
     closing: tuple[GateFact, ...] = ()
+    #: Joints to see to before power, and the checks not done yet, as (id, text).
+    joints: tuple[JointFact, ...] = ()
+    checks: tuple[tuple[int, str], ...] = ()

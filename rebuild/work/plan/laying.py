@@ -49,6 +49,8 @@ class Slot(IntEnum):
     GATE = 23
     PROMISE = 24
     TREAT = 25
+    JOINT = 26
+    CHECKS = 27
 
 
 #: Derived work that is shown among decisions and answers: it takes no time at the bench and has no date.
@@ -194,10 +196,11 @@ class Laying:
         """
         mine = [step.id for step in self.open_of_part.get(part_id, ()) if step.kind is kind]
         found = [key for key in mine if self.is_open(key)]
-        behind = self._behind(before) if found and before else frozenset()
+        behind = self.behind(before) if found and before else frozenset()
         return next((key for key in found if key not in behind), None)
 
-    def _behind(self, keys: Sequence[int]) -> frozenset[int]:
+    def behind(self, keys: Sequence[int]) -> frozenset[int]:
+        """The keys given and all that comes after them by the typed links."""
         seen = set(keys)
         queue = list(keys)
         for key in queue:

@@ -30,6 +30,7 @@ from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows import FitRow, fit_ids, of_machine, rows as fit_rows
 from rebuild.work.fits.rows_later import is_kept
 from rebuild.work.means.rows import lacking, means
+from rebuild.work.plan import rows_before_power
 from rebuild.work.plan.facts import (
     ClockFact,
     Facts,
@@ -48,6 +49,7 @@ from rebuild.work.plan.facts import (
     ToolFact,
 )
 from rebuild.work.plan.rows_again import Changed, mended, touched_fits
+from rebuild.work.plan.rows_before_power import checks_to_do, joints_to_see_to
 from rebuild.work.power import rows as power
 
 #: The rows to read, or None for all of the machine.
@@ -414,6 +416,7 @@ SECTIONS: tuple[Section, ...] = (
     Section(power.POWER_READ, lambda c, m, _: (_gates(power.power_gates(c, m)),)),
     Section(frozenset({"fitting"}), lambda c, m, _: (_fittings(c, m),)),
     Section(power.FITS_READ, lambda c, m, _: (_gates(power.fit_gates(c, m)),)),
+    Section(rows_before_power.READS, lambda c, m, _: (joints_to_see_to(c, m), checks_to_do(c, m))),
 )
 #: The tables the lookups here ask.
 READS: frozenset[str] = frozenset().union(*(section.tables for section in SECTIONS))

@@ -38,10 +38,12 @@ from rebuild.work.plan.holds_in_work import (
 )
 from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
+from rebuild.work.plan.power_in_work import lay_before_power
 from rebuild.work.plan.rows_again import changed_since
 from rebuild.work.plan.rows_facts import SECTIONS, Section, facts, together
 from rebuild.work.plan.rows_week import week_of
 from rebuild.work.plan.treatments_in_work import lay_treatments
+from rebuild.work.plan.undecided_in_work import lay_undecided
 from rebuild.work.records.rows_settings import rule_of
 from rebuild.work.records.wall_clock import now as wall_clock
 
@@ -96,6 +98,7 @@ def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: b
     lay_deliveries(laying, now)
     lay_fits(laying)
     lay_decisions(laying)
+    lay_undecided(laying)
     lay_questions(laying)
     turns = lay_clocks(laying, now)
     lay_needs(laying)
@@ -107,6 +110,7 @@ def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: b
     lay_means(laying)
     lay_oil(laying)
     lay_fittings(laying)
+    lay_before_power(laying)
     if any(node.runs for node in laying.nodes.values()):
         turns.append(now + A_MINUTE)
     midnight = dt.datetime.combine(now.date() + dt.timedelta(days=1), dt.time())

@@ -43,6 +43,17 @@ class Offer:
     slice: bool
     why: str
 
+    @property
+    def takes(self) -> str:
+        """How long of it tonight: ``45 min of its 7 h``."""
+        whole = show_minutes(self.node.points.likely)
+        return f"{show_minutes(self.minutes)} of its {whole}" if self.slice else whole
+
+    @property
+    def told(self) -> str:
+        """What it is, and which part of it where it does not fit whole."""
+        return f"{self.node.title} ({self.takes})" if self.slice else self.node.title
+
 
 def offers(given: PlanInput, tonight: Tonight) -> list[Offer]:
     """Work that can be begun now and suits the evening, in the order of the rank, with why."""

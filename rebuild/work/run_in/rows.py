@@ -15,12 +15,13 @@ from rebuild.trade.run_in.checks import where_from
 from rebuild.trade.run_in.warming import Heated, heated
 from rebuild.words.charts import LimitStatus
 from rebuild.words.run_in import LookWhen, RunState, run_state
+from rebuild.work.gates.rows import gone_on
 from rebuild.work.joints.rows import after_run_in
 from rebuild.work.power.rows import Stands
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "joint", "machine", "run_look", "run_reading", "run_step", "subassembly", "task",
+    "joint", "machine", "override", "run_look", "run_reading", "run_step", "subassembly", "task",
 })  # fmt: skip
 
 
@@ -53,11 +54,13 @@ class RunRow:
     oil_seen: str
     note: str
     courses: tuple[Course, ...]
+    #: What was gone on with all the same in it and is not closed yet, in words.
+    gone_on: tuple[str, ...] = ()
 
     @property
     def now(self) -> str:
         """Its state in a word."""
-        return self.state.value
+        return f"{self.state.value}, all the same" if self.gone_on else self.state.value
 
     @property
     def highest(self) -> Course | None:
@@ -84,6 +87,9 @@ def run_steps(connection: Connection, machine_id: int) -> list[RunRow]:
         by_step.setdefault(row.step_id, {}).setdefault(row.bearing, []).append(
             (row.id, row.minute, row.celsius)
         )
+    told: dict[int | None, list[str]] = {}
+    for gone in gone_on(connection, machine_id, open_only=True):
+        told.setdefault(gone.run_step_id, []).append(gone.words)
     steps = connection.execute(
         select(*RunSteps.columns())
         .where(RunSteps.machine_id == machine_id)
@@ -110,6 +116,7 @@ def run_steps(connection: Connection, machine_id: int) -> list[RunRow]:
                 )
                 for bearing, taken in by_step.get(row.id, {}).items()
             ),
+            tuple(told.get(row.id, ())),
         )
         for row in steps
     ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Collection
 
 from sqlalchemy import func, select
 
@@ -73,22 +74,27 @@ def take_apart_again(store: Store, part_id: int, reason: str, *, at: dt.datetime
         return len(steps)
 
 
-def put_aside(tx: Tx, task: Task, reason: str, at: dt.datetime) -> None:
-    """Keep what was noted at a step's tick as its attempt, and open the step. Raises BadEntry when it is not done."""
+def put_aside(
+    tx: Tx, task: Task, reason: str, at: dt.datetime, *, apart: Collection[int] | None = None
+) -> None:
+    """Keep what was noted at a step's tick as its attempt, and open the step. Raises BadEntry when it is not done.
+
+    Its joints come apart; with ``apart`` those alone.
+    """
     if task.state not in (TaskState.DONE, TaskState.LEFT_OUT):
         raise BadEntry(
             "is open already.", where="Step", value=task.title, way_out="Choose one that is done or left out."
         )
     if task.state is TaskState.DONE:
-        _keep_attempt(tx, task, reason, at)
+        _keep_attempt(tx, task, reason, at, apart)
     task.state, task.done_at = TaskState.OPEN, None
     task.done_measured = task.done_torque = task.done_note = ""
     drop_rest(tx, task, at)
     gates.close_of(tx, f"the step was opened again: {reason}", at, task_id=task.id)
 
 
-def _keep_attempt(tx: Tx, task: Task, reason: str, at: dt.datetime) -> None:
-    joints = _joints_of(tx, task)
+def _keep_attempt(tx: Tx, task: Task, reason: str, at: dt.datetime, apart: Collection[int] | None) -> None:
+    joints = _joints_of(tx, task) or [tx.get(Joint, key, "joint") for key in sorted(apart or ())]
     number = tx.session.scalar(select(func.max(StepAttempt.number)).where(StepAttempt.task_id == task.id))
     tx.session.add(
         StepAttempt(
@@ -104,7 +110,8 @@ def _keep_attempt(tx: Tx, task: Task, reason: str, at: dt.datetime) -> None:
         )
     )
     for joint in joints:
-        set_in(tx, joint, JointState(Tightness.APART), at)
+        if apart is None or joint.id in apart:
+            set_in(tx, joint, JointState(Tightness.APART), at)
 
 
 def _joints_of(tx: Tx, task: Task) -> list[Joint]:

@@ -23,6 +23,7 @@ _ADVICE = {
     Holding.PROOF: "Prove it first; afterwards it cannot be seen.",
     Holding.DELIVERY: "Mark it as arrived once it is there.",
     Holding.AWAY: "Fetch it first and say where it lies.",
+    Holding.UNDECIDED: "Decide it first, or go on all the same and say why.",
     Holding.MISSING: "Find or make it first.",
     Holding.ANSWER: "Answer the question first.",
     Holding.HAZARD: "Have it tested first; licensed people where the rules ask for them.",
@@ -49,7 +50,7 @@ def obstacles_to(work: Work, step_id: int) -> list[Obstacle]:
 #: In which order the other holds are said.
 _ORDER = (
     Holding.ON_AGAIN, Holding.STILL_ON, Holding.CURE, Holding.PROOF, Holding.OIL, Holding.FITTED, Holding.OPENING,
-    Holding.MAKING,
+    Holding.MAKING, Holding.UNDECIDED,
     Holding.MISSING, Holding.AWAY, Holding.MEANS, Holding.DELIVERY, Holding.HAZARD, Holding.TREATED, Holding.ANSWER,
     Holding.POSITION,
     Holding.MASTER, Holding.CHOOSE, Holding.LOOK, Holding.CHAIN, Holding.LINK, Holding.WHILE_OFF,

@@ -22,6 +22,7 @@ from rebuild.words.joints import Tightness
 from rebuild.words.log import QuestionState
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskState
+from rebuild.work.gates.rows import GoneOnRow, gone_on
 from rebuild.work.joints.rows import JointRow, not_final
 from rebuild.work.landings import rows as rows_landings
 from rebuild.work.landings.rows import unplaced
@@ -33,16 +34,20 @@ from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_what_next import undecided
+from rebuild.work.power.rows_speeds import Rung
 from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
 from rebuild.work.waiting.rows import Stand, WaitingRow, waiting
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, in_baths
+from rebuild.work.where_was_i import rows_before
+from rebuild.work.where_was_i.rows_before import running, told_before
 
 #: The tables the lookups here ask.
 READS = (
     rows_graph.READS
     | rows_landings.READS
-    | {"attempt", "joint", "log_entry", "machine", "removal", "task_caution"}
+    | rows_before.READS
+    | {"attempt", "joint", "log_entry", "machine", "override", "removal", "task_caution"}
 )
 
 LAST_SESSIONS = 3
@@ -87,7 +92,7 @@ class NextAction:
 
 @dataclass(frozen=True, slots=True)
 class ReEntry:
-    """One machine as it was left."""
+    """One machine as it was left; ``running`` are speeds begun and not ended, ``gone_on`` is still to be closed."""
 
     machine: str
     now: dt.datetime
@@ -110,6 +115,8 @@ class ReEntry:
     drives: tuple[tuple[Ref, str, str], ...]
     finish: dt.datetime | None
     cautions: tuple[str, ...]
+    running: tuple[Rung, ...] = ()
+    gone_on: tuple[GoneOnRow, ...] = ()
 
 
 def drives(connection: Connection, machine_id: int, now: dt.datetime) -> tuple[tuple[Ref, str, str], ...]:
@@ -155,7 +162,9 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime, *, dr
         own_next=said,
         drives=what_drives(work) if drawn else (),
         finish=finish_of(given, now) if given.steps else None,
-        cautions=_cautions(sessions, actions, joints),
+        cautions=told_before(sessions, (words for action in actions for words in action.cautions), joints),
+        running=running(connection, machine_id),
+        gone_on=tuple(gone_on(connection, machine_id, open_only=True)),
     )
 
 
@@ -262,18 +271,3 @@ def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextA
         beyond_place(row.note),
         reason,
     )
-
-
-def _cautions(
-    sessions: Sequence[LogRow], actions: Sequence[NextAction], joints: Sequence[JointRow]
-) -> tuple[str, ...]:
-    """What to know before touching anything: what was not to be forgotten, joints not final, the usual cautions."""
-    found = [f"Do not forget: {row.do_not_forget}" for row in sessions if row.do_not_forget]
-    loose = [row for row in joints if row.tight in (Tightness.LOOSE, Tightness.FINGER)]
-    if loose:
-        words = "; ".join(f"{row.name} ({row.tight.said})" for row in loose[:4])
-        more = f" and {len(loose) - 4} more" if len(loose) > 4 else ""
-        found.append(f"Do not lift, turn or power it: not tight are {words}{more}.")
-    for action in actions:
-        found += action.cautions
-    return tuple(dict.fromkeys(found))

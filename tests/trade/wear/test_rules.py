@@ -131,6 +131,10 @@ def test_one_sided_wear_offers_the_other_side_and_play_its_cheap_causes() -> Non
 def test_felts_and_belts_are_always_new() -> None:
     (only,) = propose(PartFacts("way wiper felt"), rules())
     assert (only.decision, only.rule_key) == ("buy", "always-new")
+    assert [one.rule_key for one in propose(PartFacts("felt ring"), rules())] == ["always-new"]
+    # Seen: a belt guard was taken for a belt, and proposed to be bought.
+    for name in ("Belt guard", "belt pulley", "felt retainer, rear", "guard for belt"):
+        assert propose(PartFacts(name), rules()) == (), name
 
 
 @given(st.lists(st.floats(1.0, 100.0), min_size=2, max_size=6))

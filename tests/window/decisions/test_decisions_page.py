@@ -119,6 +119,9 @@ def test_the_chosen_part_shows_proposals_with_their_working(page: DecidePage, ap
     assert "common practice" in first[4]
     page.weigh.show_working()
     assert "good up to 0.001 in" in page.weigh.working.working.text()  # type: ignore[union-attr]
+    # Seen: the working of a belt guard stood beneath another part.
+    page.weigh.show_part(None)
+    assert page.weigh.working.working is None
 
 
 def test_a_proposal_is_kept_as_an_option_and_two_are_compared(
@@ -166,6 +169,25 @@ def test_settling_shows_what_it_touches_and_stores_all_in_one_act(
     with desk.store.read() as connection:
         assert card(connection, "part", apron.parts["XS-03"]).fields["decision"] == "reuse"
         assert odd_sizes.odd_sizes(connection, apron.machine) == []
+
+
+# Seen: after "reuse" was chosen the reason, criterion and method of the proposal to buy stayed in the boxes.
+def test_another_decision_drops_the_words_of_the_proposal(page: DecidePage, apron: Apron) -> None:
+    page.choose(apron.parts["XS-03"])
+    dialog = page.weigh.settle()
+    assert dialog is not None
+    boxes = dialog.form.boxes
+    proposed = dialog.form.typed()
+    assert proposed["decision_reason"]
+    assert proposed["decision_criterion"]
+    boxes["decision_method"].fill("as my neighbour did")
+    other = "defer" if proposed["decision"] != "defer" else "remake"
+    boxes["decision"].fill(other)
+    dialog.drop_proposal()
+    typed = dialog.form.typed()
+    assert (typed.get("decision_reason", ""), typed.get("decision_criterion", "")) == ("", "")
+    assert typed["decision_method"] == "as my neighbour did", "the owner's own words stay"
+    dialog.reject()
 
 
 def test_settling_by_an_option_takes_its_cost_and_time(

@@ -143,6 +143,9 @@ def _on_its_own_page(page: object, ref: Ref) -> tuple[QAbstractItemView, object]
         return page.list, page.list.currentItem().data(0, KEY).id
     if isinstance(page, BenchLogPage):
         return page.sessions, page.sessions.currentItem().data(256)
+    if isinstance(page, RunInPage) and ref.table in ("override", "run_step"):
+        table = page.gate.gone_on.table if ref.table == "override" else page.steps.table
+        return table, table.chosen()
     if isinstance(page, RunInPage):
         item = page.gate.chosen()
         return page.gate.list, item.check.id if item is not None and item.check is not None else None

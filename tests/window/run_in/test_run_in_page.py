@@ -191,7 +191,7 @@ def test_a_speed_is_gone_on_with_for_a_reason_and_shown_until_it_is_closed(
     qtbot.keyClick(steps.row.reason, Qt.Key.Key_Return)
     assert steps.row.isHidden()
     assert desk.store.undo_label() == "going on all the same top speed: begun"
-    assert steps.table.plain.text(4)[3] == "running"
+    assert steps.table.plain.text(4)[3] == "running, all the same"
     assert steps.stands.text().startswith(
         "14 open: do not power it on: HS-02 bearing cap: not made; Supply off"
     )

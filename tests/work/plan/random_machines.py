@@ -25,6 +25,7 @@ from rebuild.work.plan.facts import (
     FitFact,
     FittingFact,
     GateFact,
+    JointFact,
     LackFact,
     LinkFact,
     NeedFact,
@@ -87,6 +88,13 @@ def machine(seed: int) -> Facts:
             )
             for n in range(1, 3)
         ),
+        joints=tuple(
+            JointFact(
+                n, chance.choice((None, *keys)), chance.choice((None, parts[0].id)), 1, f"bolt {n}", "apart"
+            )
+            for n in range(1, chance.randint(1, 4))
+        ),
+        checks=tuple((n, f"check {n}") for n in range(1, chance.randint(1, 4))),
     )
 
 

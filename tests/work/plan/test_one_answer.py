@@ -17,6 +17,7 @@ from rebuild.trade.schedule.plan import savings
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.schedule.week_entry import ASSUMED
+from rebuild.words.decisions import Decision
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
 from rebuild.words.work_graph import Holding, Standing
 from rebuild.work.machines.rows_tree import machines
@@ -98,6 +99,7 @@ def one_answer(work: Work) -> int:
     assert held == {key: set(found.predecessors(key)) for key in found if found.in_degree(key)}
     _parts_agree(work, ready)
     _batches_agree(work, ready)
+    _undecided_hold(work, ready)
     one_order(work)
     return len(found)
 
@@ -167,6 +169,22 @@ def _batches_agree(work: Work, ready: set[int]) -> None:
     assert held.keys() == own - ready
     for key, sentence in held.items():
         assert sentence == work.graph.held_by(key)[0].sentence
+
+
+def _undecided_hold(work: Work, ready: set[int]) -> None:
+    """No step that cannot be undone is ready while its part is undecided; a joint is work or some step's."""
+    undecided = {part.id for part in work.facts.parts if part.decision is Decision.OPEN}
+    typed = {step.part_id: step.id for step in work.facts.steps if step.kind is TaskKind.DECIDE}
+    for step in work.facts.steps:
+        if step.irreversible and step.part_id in undecided - typed.keys():
+            assert step.id not in ready, step
+    open_steps = {node.key for node in work.graph.nodes if node.open and not node.derived}
+    laid = {node.ref.id for node in work.graph.nodes if node.derived and slot_of(node.key)[0] is Slot.JOINT}
+    free = {
+        joint.id for joint in work.facts.joints if joint.task_id not in open_steps and joint.part_id is None
+    }
+    assert free <= laid
+    assert laid.isdisjoint(joint.id for joint in work.facts.joints if joint.task_id in open_steps)
 
 
 def _parts_agree(work: Work, ready: set[int]) -> None:

@@ -74,6 +74,7 @@ def test_a_change_upstream_reaches_an_accepted_sheet(small_apron: Apron) -> None
 
 def test_the_step_that_closes_a_fit_at_assembly_waits_for_what_came_out(small_apron: Apron) -> None:
     shop, part = small_apron, small_apron.parts["AP-12"]
+    decide.decide(shop.store, [part], Decision.REUSE, reason="sound")
     step = add_task(shop.store, shop.machine, None, "Put the bush back", TaskKind.REFIT, part_id=part)
     here = {"condition": "the shaft turns", "start": "0.6240", "allowance": "0.0020"}
     add_fitting(shop.store, part, FittingKind.REAM, "bore", here)  # of no step: whatever puts the part on

@@ -1,0 +1,59 @@
+"""What stands before power and no step will see to: joints to put together or make final, checks to do."""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.tables.joints import Joints
+from rebuild.model.tables.run_in import RunLooks
+from rebuild.words.joints import Tightness
+from rebuild.words.run_in import LookWhen
+from rebuild.work.joints import rows as rows_joints
+from rebuild.work.joints.rows import not_final
+from rebuild.work.plan.facts import JointFact
+from rebuild.work.power import rows_off
+from rebuild.work.power.rows_off import on_and_off
+
+#: The tables the lookups here ask.
+READS = rows_joints.READS | rows_off.READS | {"run_look"}
+
+
+def joints_to_see_to(connection: Connection, machine_id: int) -> tuple[JointFact, ...]:
+    """Joints that are not final, less those of parts that are off: what puts the part on brings them together."""
+    found = not_final(connection, machine_id)
+    if not found:
+        return ()
+    off = on_and_off(connection, machine_id).off
+    made_by = {
+        row.id: row.task_id
+        for row in connection.execute(
+            select(Joints.id, Joints.task_id).where(Joints.machine_id == machine_id)
+        )
+    }
+    return tuple(
+        JointFact(
+            row.id,
+            made_by[row.id],
+            row.part_id,
+            row.subassembly_id,
+            row.name,
+            row.lacks or row.state,
+            row.tight is Tightness.APART,
+        )
+        for row in found
+        if row.part_id not in off
+    )
+
+
+def checks_to_do(connection: Connection, machine_id: int) -> tuple[tuple[int, str], ...]:
+    """The checks before power that are not done yet, in their order."""
+    rows = connection.execute(
+        select(RunLooks.id, RunLooks.text)
+        .where(
+            RunLooks.machine_id == machine_id,
+            RunLooks.due == LookWhen.BEFORE_POWER,
+            RunLooks.done_at.is_(None),
+        )
+        .order_by(RunLooks.position, RunLooks.id)
+    )
+    return tuple((row.id, row.text) for row in rows)
