@@ -21,9 +21,11 @@ from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.joints.page import JointsPage
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.window.where_was_i.page import WherePage
+from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer, LinkKind, TaskKind, TaskState
+from rebuild.work.decisions.acts import decide
 from rebuild.work.joints import rows as joint_rows
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.ways_out import KEYS, WayKind
@@ -45,7 +47,8 @@ def desk(qapp: QApplication, project: Path) -> Iterator[Desk]:
     machine = identify.add_machine(store, "Bench lathe", {"unit": "in", "kind": "lathe"})
     apron = identify.add_subassembly(store, machine, "Apron", "AP")
     for number in range(1, PARTS + 1):
-        identify.add_part(store, machine, apron, f"part {number}", f"AP-{number:02}")
+        part = identify.add_part(store, machine, apron, f"part {number}", f"AP-{number:02}")
+        decide(store, [part], Decision.REUSE, reason="sound")  # undecided, it would not go on again
     identify.add_place(store, "4 grey", PlaceKind.TOTE)
     store.close()
     made = Desk()
