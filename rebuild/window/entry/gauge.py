@@ -209,7 +209,10 @@ class GaugeCatcher(QObject):
             if self._loose(event):
                 meant = _receiver()
             elif meant is not None and isValid(meant):
+                before = QApplication.focusWidget()
                 QCoreApplication.sendEvent(meant, event)
+                if QApplication.focusWidget() is not before:
+                    meant = _receiver()  # the key opened a cell: those behind it are written there
         self._handing_on = False
 
 
