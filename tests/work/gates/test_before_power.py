@@ -119,7 +119,7 @@ def test_a_reason_lets_one_act_pass_and_the_next_is_asked_again(store: Store) ->
         run.begin_step(store, slow)
     run.begin_step(store, slow, reason="guards stand, nobody near")
     with store.read() as connection:
-        assert run_steps(connection, mill)[0].now == "running"
+        assert run_steps(connection, mill)[0].now == "running, all the same"
     run.read_bearing(store, slow, "front", 20, "30 C")
     with refuses(store, whole, Refused):
         run.end_step(store, slow, RunState.RUN)

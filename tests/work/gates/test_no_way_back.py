@@ -5,11 +5,12 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import OutOfRange
+from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitKind
 from rebuild.words.joints import JointDuty, Tightness
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.words.steps import TaskKind
-from rebuild.work.decisions.acts import concede
+from rebuild.work.decisions.acts import concede, decide
 from rebuild.work.editing import acts as editing, acts_ways_out as ways
 from rebuild.work.fits.acts import FitEntry, add_fit, look
 from rebuild.work.fits.rows import of_parts
@@ -144,7 +145,8 @@ def test_a_step_s_own_torque_is_held_against_what_was_done(shop: Shop) -> None:
 
 @pytest.fixture
 def pressed(shop: Shop) -> tuple[int, int, int]:
-    """A bush to be pressed in: the step that cannot be undone, the hole and the bush's outside."""
+    """A bush to be pressed in, decided: the step that cannot be undone, the hole and the bush's outside."""
+    decide(shop.store, [shop.spindle], Decision.REUSE, reason="sound")
     hole = add_feature(shop.store, shop.cap, "bush hole", FeatureKind.BORE, spec="30 +0.021/0")
     bush = add_feature(
         shop.store, shop.spindle, "bush outside", FeatureKind.OUTSIDE_DIAMETER, spec="30 +0.035/+0.022"

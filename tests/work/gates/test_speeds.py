@@ -188,7 +188,7 @@ def test_a_speed_begun_is_running_everywhere_and_no_other_begins_meanwhile(store
         assert card(connection, "run_step", slow.id).fields["state"] == "running"
         assert next(one.words for one in rungs(connection, mill)) == f"“{slow.name}” is running"
         (row,) = [one for one in read_book(connection, mill).tried.run if one.id == slow.id]
-        assert row.state.value == row.now == "running"
+        assert (row.state.value, row.now) == ("running", "running, all the same")
     with refuses(store, "is running already"):
         run.begin_step(store, slow.id)
     for reason in ("", "in a hurry"):
