@@ -17,6 +17,7 @@ from rebuild.demo.shaper.machine import SHAPER
 from rebuild.demo.where import demo_path, ensure_demo
 from rebuild.store.check import examine
 from rebuild.store.store import Store
+from tests.depth import DEPTH
 from tests.support import counts as demo_counts
 
 WANTED = {
@@ -110,6 +111,7 @@ def test_the_newest_act_can_be_taken_back_and_done_again(demo: Store) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.skipif(DEPTH == 1, reason="builds the demo once more; the whole check does")
 def test_built_twice_it_is_the_same(demo_file: Path, tmp_path: Path) -> None:
     again = tmp_path / "again.rebuild"
     heard: list[str] = []

@@ -178,6 +178,79 @@ def test_a_nut_cut_to_a_screw_read_over_wires(start: Start, empty: Shop, tmp_pat
         assert acme_over_wires(said, wire, 1 / 6, pitch) == pytest.approx(pitch, abs=2e-4)
 
 
+def test_the_sheet_first_and_the_fit_afterwards(start: Start, empty: Shop, tmp_path: Path) -> None:
+    """A nut's sheet is begun from the book; then its screw is read, the fit made: the mate owns the size from there on.
+
+    By hand, 1/2-10 Acme, P = 0.1, a = 14.5°: 0.5353 over 0.0577 wires is 0.5353 - 0.0577 (1 + cosec a) + 0.05 cot a
+    = 0.5353 - 0.2881 + 0.1933 = 0.4405, less 0.0577/2 tan²(lead 4.05°) cos a / tan a = 0.0005: 0.4400 in.
+    0.002 to 0.005 wanted: the nut is 0.4420 to 0.4450, not the book's 0.4500 to 0.4637. Depth: the standard's
+    0.0600 less half of what the first pitch diameter lies under the book's, 0.0079 / 2: 0.0560 with the same nose.
+    The plug: a fifth of the band from its low end up, 0.0029 / 5: 0.4421 to 0.4427.
+    """
+    shop = empty
+    nut = shop.part("crosshead nut", "RL-02", Decision.REMAKE, "bearing bronze C93200")
+    sheet = making.start_sheet(shop.store, nut, shape=PartShape.NUT)
+    making.change_sheet(shop.store, sheet, {"thread": "1/2-10 ACME LH"})
+    assert ends(shop.size(sheet, "pitch diameter"))[0] == pytest.approx(0.4500, abs=5e-5)
+    shop.type(sheet, body_diameter="0.998-1.000", length="1.00 ±0.01")
+
+    screw = identify.add_part(
+        shop.store, shop.machine, shop.group, "crosshead screw", "RL-01", typed={"material": "steel"}
+    )
+    own = shop.feature(nut, "crosshead thread", FeatureKind.THREAD, "1/2-10 ACME LH")
+    other = shop.feature(screw, "crosshead thread", FeatureKind.THREAD, "1/2-10 ACME LH")
+    shop.read(other, "0.5353 over 0.0577 wires")
+    add_fit(shop.store, FitEntry(own, other, wanted="0.002-0.005", master=Side.INNER))
+    assert shop.page(sheet).course.stale
+
+    user = start(shop.store.path)
+    page = user.page("making")
+    assert isinstance(page, MakingPage)
+    page.choose(sheet)
+    user.click(user.button("Refresh"))
+    pitches = [size for size in shop.page(sheet).sizes if "pitch diameter" in size.name]
+    assert [size.name for size in pitches] == ["crosshead thread, pitch diameter"]
+    by_hand = acme_over_wires(0.5353, 0.0577, 0.1, 0.45)
+    assert by_hand == pytest.approx(0.4400, abs=1e-4)
+    low, high = ends(pitches[0])
+    # A tenth is lost by rounding inward, the rest is the lead angle's second-order term.
+    assert (low, high) == (pytest.approx(by_hand + 0.002, abs=2e-4), pytest.approx(by_hand + 0.005, abs=2e-4))
+    assert low == pytest.approx(0.4421, abs=1e-6)  # as the sheet was seen to give it from the mate's side
+    told = dict(shop.page(sheet).data[0].lines)
+    assert float(told["depth of cut"].split()[0]) == pytest.approx(0.0600 - (0.4500 - low) / 2, abs=1e-4)
+    for line in ("pitch diameter", "that depth is", "plug to prove it"):
+        assert f"{low:.4f} in" in told[line], line
+
+    user.click(user.button("Thread plug"))
+    assert page.view.page is not None
+    plug = page.view.page.id
+    plug_ends = ends(shop.size(plug, "pitch diameter"))
+    assert plug_ends == (pytest.approx(low, abs=1e-6), pytest.approx(low + (high - low) / 5, abs=1e-4))
+    user.click(user.button("Release"))
+    page.choose(sheet)
+    user.click(user.button("Release"))
+    assert page.view.head.state.text() == "draft"
+    assert "RL-01 crosshead screw, crosshead thread is not decided yet" in page.view.head.warning.text()
+    user.click(user.button("Release all the same"))
+    assert page.view.head.state.text() == "waiting"
+    user.click(user.button("Print…"))
+    asked = next(one for one in user.frame.findChildren(QFileDialog) if one.isVisible())
+    asked.fileSelected.emit(str(tmp_path / "nut.pdf"))
+    asked.close()
+    front = picture(tmp_path / "nut.pdf")
+    assert f"{low:.4f} to {high:.4f} in" in front
+    assert "0.4500" not in front
+
+    # The screw is read again, 0.0010 in smaller: the nut follows, and then the plug is stale and follows too.
+    shop.read(other, "0.5343 over 0.0577 wires")
+    making.refresh(shop.store, sheet)
+    assert ends(shop.size(sheet, "pitch diameter"))[0] == pytest.approx(low - 0.001, abs=1e-4)
+    assert any("pitch diameter of RL-02 crosshead nut" in line for line in shop.page(plug).course.stale)
+    making.refresh(shop.store, plug)
+    assert not shop.page(plug).course.stale
+    assert ends(shop.size(plug, "pitch diameter"))[0] == pytest.approx(low - 0.001, abs=1e-4)
+
+
 def test_two_pressed_shafts(empty: Shop, tmp_path: Path) -> None:
     """Seats by hand: the bore as read plus what is wanted; force and pressure by Lamé, worked here for one steel.
 

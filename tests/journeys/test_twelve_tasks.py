@@ -83,8 +83,7 @@ def decide_on_a_part(user: Hands, shop: Shop) -> None:
     user.type("rework")
     user.tab_to("Reason")
     user.type("scored")
-    user.tab_to("Decide")
-    user.press(Qt.Key.Key_Space)
+    user.ctrl(Qt.Key.Key_Return)
     with user.frame.desk.store.read() as connection:
         decided = {part.code: part.decision for part in tree.parts(connection, shop.machine)}
     assert decided["HS-01"] is Decision.REWORK

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -84,6 +85,7 @@ class DecideDialog(QDialog):
         self.ripple = RippleList(self)
         self.ripple.setVisible(alone)
         self.button = QPushButton("Decide", self)
+        self.button.setToolTip("Ctrl+Enter, from any field")
         self._said = PlainLabel(self)
         self._soon = QTimer(self)
         self._warned_of: dict[str, str] | None = None
@@ -230,6 +232,14 @@ class DecideDialog(QDialog):
     def _say(self, sentence: str) -> None:
         self._said.setText(f"▸ {sentence}")
         self._said.show()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Ctrl+Enter decides from any field, one of several lines too."""
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if enter and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.store()
+            return
+        super().keyPressEvent(event)
 
     def reject(self) -> None:
         """Escape or Cancel: what is filled in goes only at the second press."""

@@ -334,6 +334,7 @@ def _table() -> QTableWidget:
     table.setAccessibleName("Answers")
     table.setHorizontalHeaderLabels(headings("mm"))
     table.verticalHeader().hide()
+    table.setTabKeyNavigation(False)  # Tab goes on to the picture and the working
     table.setShowGrid(False)
     table.setAlternatingRowColors(True)
     table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)

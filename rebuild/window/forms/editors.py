@@ -106,6 +106,7 @@ class LongEditor(QPlainTextEdit):
             event.modifiers() & Qt.KeyboardModifier.ControlModifier
         ):
             self.settled.emit()
+            event.ignore()  # a dialog takes it as its own main act
             return
         super().keyPressEvent(event)
 

@@ -7,6 +7,7 @@ from rebuild.window.ink.shapes import Shape
 from rebuild.window.making.step_cards import CardWords
 from rebuild.work.making.rows_as_made import worst
 from rebuild.work.making.rows_sheet_lists import MateRow, SheetPage, SizeRow, StepRow, ToolRow
+from rebuild.work.making.rules_threads import WAY_OUT_OF_TWO
 from rebuild.work.records.field import show_day
 
 SIZE_COLUMNS = ("Size", "Limits", "As made", "Verdict")
@@ -104,6 +105,8 @@ def warnings(page: SheetPage) -> str:
     if page.course.since_accepted:
         changed = "; ".join(page.course.since_accepted)
         lines.append(f"Changed since it was accepted, look at it with its mate: {changed}.")
+    if page.clash:
+        lines.append(f"{page.clash}: it is not released or printed so. {WAY_OUT_OF_TWO}")
     if page.course.stale:
         lines.append("Stale, refresh before cutting: " + "; ".join(page.course.stale) + ".")
     lines += [f"Waits: {line}." for line in page.course.waits]

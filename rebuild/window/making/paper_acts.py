@@ -16,6 +16,7 @@ from rebuild.sheets.part_story import write_part_story
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.making.rows_story import part_story
+from rebuild.work.making.rules_threads import WAY_OUT_OF_TWO
 from rebuild.work.records.rows_settings import verdict_rule
 
 PAPER = "paper"
@@ -27,8 +28,11 @@ def chosen_paper(desk: Desk) -> str:
 
 
 def print_sheet(desk: Desk, page: SheetPage, target: Path) -> None:
-    """Write the sheet as PDF and say so."""
+    """Write the sheet as PDF and say so; one that gives a size twice is not printed."""
 
+    if page.clash:
+        desk.say(f"{page.head.part}: {page.clash}. {WAY_OUT_OF_TWO}", Say.TROUBLE)
+        return
     pages = desk.attempt(lambda: write_making_sheet(page, target, paper(chosen_paper(desk))))
     if pages is not None:
         stale = (

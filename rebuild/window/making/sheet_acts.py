@@ -149,7 +149,11 @@ ACTS: tuple[SheetAct, ...] = (
         "&Refresh", "Work the limits out again from the current readings", _OPEN, _refresh, when_stale=True
     ),
     SheetAct(
-        "Release", "It is complete: from now on it waits for its mates, or is ready", (_P.DRAFT,), _release
+        "Release",
+        "It is complete: from now on it waits for its mates, or is ready",
+        (_P.DRAFT,),
+        _release,
+        "Release all the same",
     ),
     SheetAct(BEGIN, "Begin the work", (_P.RELEASED,), _begin, "&Begin all the same"),
     SheetAct(

@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 
 from rebuild.errors import FileDamaged, RebuildError
 from rebuild.window.desk.gc_pause import gc_paused
-from rebuild.window.desk.look_over import STUMBLED
 from rebuild.window.shell.display import why_no_window
 
 with gc_paused(for_good=True):
@@ -25,6 +24,8 @@ with gc_paused(for_good=True):
     leave_sources_unread()
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
+
+    from rebuild.window.desk.look_over import STUMBLED
 
 if TYPE_CHECKING:
     from rebuild.window.desk.desk import Desk

@@ -25,6 +25,10 @@ MOST = 60
 LONGEST = 200
 #: Sizes looked at on each side of the one typed, before other words choose among them.
 _NEAREST = 400
+#: Rows with one of the words alone, among which the others are looked for.
+_ALONE = 200
+#: What has no name but its own, which was looked through already.
+_NAMED_ALONE = frozenset({"machine", "subassembly", "part", "place"})
 _TIMES = re.compile(r"(?<=\d)\s*[x×]\s*(?=[\dm])", re.IGNORECASE)
 _ORDER = {kind.table: place for place, kind in enumerate(KINDS)}
 
@@ -72,8 +76,23 @@ def find(
         if (one.table, one.row) not in seen
     ]
     asked = tokens(_parted(typed))
+    by_words = by_words or [one for one in _across(raw, asked, most) if (one.table, one.row) not in seen]
     by_words.sort(key=lambda one: (not _says(f"{one.kind} {one.title}", asked), _ORDER[one.table]))
     return [*by_size, *by_words][:most]
+
+
+def _across(raw: sqlite3.Connection, asked: Sequence[str], most: int) -> list[Found]:
+    """Rows with some of the words, of a thing whose name has the others: which part, and what happened to it.
+
+    Asked when no row holds all the words: each in turn is looked for alone, and the others in what it is called.
+    """
+    found: dict[tuple[str, int], Found] = {}
+    for word in asked if len(asked) > 1 else ():
+        alone = hits(raw, word_tables(raw), word, _ALONE, _ORDER.__getitem__)
+        for one in _described(raw, alone):
+            if one.table not in _NAMED_ALONE and _says(f"{one.title} {one.around}", asked):
+                found.setdefault((one.table, one.row), one)
+    return list(found.values())[:most]
 
 
 def _parted(typed: str) -> str:

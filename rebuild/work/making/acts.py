@@ -24,10 +24,11 @@ from rebuild.work.making.acts_features import give_feature, tell_features
 from rebuild.work.making.acts_fill import again, fill, refresh_all
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_limits import MateLimits, together
+from rebuild.work.making.rows_plug import plug_stale
 from rebuild.work.making.rows_proposed import designations, features_of
 from rebuild.work.making.rules import SETTLED, asked_of, called, dimensions_of, open_sheet
 from rebuild.work.making.rules_stock import refuse_small_stock
-from rebuild.work.making.rules_threads import refuse_no_thread, refuse_not_nesting
+from rebuild.work.making.rules_threads import refuse_no_thread, refuse_not_nesting, refuse_two_for_one
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
@@ -175,6 +176,7 @@ def release(store: Store, sheet_id: int, *, sure: bool = False) -> None:
             return
         _refuse_missing(tx, sheet, waiting_counts=False)
         refuse_no_thread(tx, sheet)
+        refuse_two_for_one(tx, sheet)
         refuse_not_nesting(tx, sheet)
         refuse_small_stock(tx, sheet)
         undecided = _undecided(asked_of(tx, sheet))
@@ -230,9 +232,10 @@ def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | 
                 way_out="Release it first." if sheet.progress is MakingProgress.DRAFT else "",
             )
         _refuse_missing(tx, sheet, waiting_counts=True)
+        refuse_two_for_one(tx, sheet)
         refuse_not_nesting(tx, sheet)
         asked = asked_of(tx, sheet)
-        changed = making_limits.since(sheet.looked, asked)
+        changed = (*making_limits.since(sheet.looked, asked), *plug_stale(tx.connection, sheet.part_id))
         if changed and not sure:
             raise Stale(
                 f"Its limits are stale: {'; '.join(changed)}.",

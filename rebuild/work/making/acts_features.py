@@ -18,7 +18,7 @@ from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_stale import written
 from rebuild.work.making.measures import measure_of
-from rebuild.work.making.rules_threads import is_pitch_diameter
+from rebuild.work.making.rows_owner import is_pitch_diameter
 
 _FEATURE_KINDS = {
     "diameter": FeatureKind.OUTSIDE_DIAMETER,

@@ -14,9 +14,13 @@ from rebuild.trade.shop.materials import find_material
 from rebuild.words.making import LimitsFrom, MakingProgress
 from rebuild.work.making import rows_limits as making_limits
 from rebuild.work.making.acts_features import tell_features
+from rebuild.work.making.acts_owner import take_over
+from rebuild.work.making.acts_plug_band import follow_nut, follow_plug
 from rebuild.work.making.measures import measure_of, put_measure
+from rebuild.work.making.rows_owner import is_pitch_diameter
 from rebuild.work.making.rows_proposed import Ground, Proposed, features_of, not_to_copy, propose
 from rebuild.work.making.rules import asked_of, designations_of, dimensions_of, sizes_of
+from rebuild.work.making.rules_threads import THREADED
 from rebuild.work.records.wall_clock import now
 
 #: Where limits come from that ``refresh`` works out again.
@@ -30,6 +34,7 @@ def fill(tx: Tx, sheet: MakingSheet, kept: Sequence[MakingDimension] = ()) -> No
     ground = Ground(features, asked, sheet.shape.value, sheet.unit, designations_of(sheet))
     held = {row.role: measure_of(row) for row in kept if row.role and row.limits_from is LimitsFrom.OWN}
     lines = propose(ground, held)
+    _name_anew(sheet, kept, lines)
     typed = {(row.role or row.name): row for row in kept if row.limits_from is LimitsFrom.OWN}
     for position, line in enumerate(lines):
         _add_line(tx, sheet, line, position, typed.pop(line.role or line.name, None))
@@ -99,6 +104,7 @@ def _put_steps(tx: Tx, sheet: MakingSheet) -> None:
 
 def again(tx: Tx, sheet: MakingSheet, *, steps: bool) -> None:
     """Put a sheet's sizes (and steps) anew, what was typed kept."""
+    take_over(tx, sheet, asked_of(tx, sheet))
     kept = dimensions_of(tx, sheet.id)
     held = [(row.role or row.name, row.feature_id) for row in kept]
     features = dict(held)
@@ -133,12 +139,15 @@ def _fill_sizes_only(tx: Tx, sheet: MakingSheet, saved: Sequence[MakingDimension
 
 def refresh_rows(tx: Tx, sheet: MakingSheet, kinds: Collection[LimitsFrom] = WORKED_OUT) -> None:
     """Work out again the sizes whose limits come from one of ``kinds``, and those that have no number yet."""
+    asked = asked_of(tx, sheet)
+    take_over(tx, sheet, asked)
     features = features_of(tx.connection, sheet.part_id)
-    ground = Ground(features, asked_of(tx, sheet), sheet.shape.value, sheet.unit, designations_of(sheet))
+    ground = Ground(features, asked, sheet.shape.value, sheet.unit, designations_of(sheet))
     rows = dimensions_of(tx, sheet.id)
     typed = {row.role: measure_of(row) for row in rows if row.role and row.limits_from not in WORKED_OUT}
     fresh = {line.role or line.name: line for line in propose(ground, typed)}
     told: list[MakingDimension] = []
+    _name_anew(sheet, rows, list(fresh.values()))
     rows = _take_up(tx, rows, fresh)
     for row in rows:
         line = fresh.pop(row.role or row.name, None)
@@ -153,6 +162,21 @@ def refresh_rows(tx: Tx, sheet: MakingSheet, kinds: Collection[LimitsFrom] = WOR
     tx.session.flush()
     if told and sheet.progress is not MakingProgress.DRAFT:
         tell_features(tx, sheet.part_id, told)
+
+
+def _name_anew(sheet: MakingSheet, rows: Sequence[MakingDimension], lines: Sequence[Proposed]) -> None:
+    """A size goes by the feature it stands on, and the pitch diameter of the thread is one line whoever gives it."""
+    names = {row.name for row in rows if not row.role}
+    pitches = [line for line in lines if not line.role and is_pitch_diameter(line.name)]
+    for row in rows:
+        if row.role or any(line.name == row.name for line in lines if not line.role):
+            continue
+        own = [line for line in lines if not line.role and line.feature_id == row.feature_id is not None]
+        if sheet.shape in THREADED and is_pitch_diameter(row.name) and row.feature_id is None:
+            own = own or pitches[:1]
+        if own and own[0].name not in names:
+            row.name, row.feature_id = own[0].name, own[0].feature_id
+            names.add(row.name)
 
 
 def _take_up(tx: Tx, rows: Sequence[MakingDimension], fresh: Mapping[str, Proposed]) -> list[MakingDimension]:
@@ -171,7 +195,9 @@ def _take_up(tx: Tx, rows: Sequence[MakingDimension], fresh: Mapping[str, Propos
 
 def refresh_all(tx: Tx, sheet: MakingSheet, at: dt.datetime | None = None) -> None:
     """Work everything out again and note what it rests on: the sheet is no longer stale."""
+    follow_nut(tx, sheet)
     refresh_rows(tx, sheet)
+    follow_plug(tx, sheet)
     _put_speeds(tx, sheet)
     sheet.looked, sheet.looked_at = making_limits.signature(asked_of(tx, sheet)), at or now()
 

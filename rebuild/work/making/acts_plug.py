@@ -12,7 +12,6 @@ from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.drawing.measure import Measure
-from rebuild.trade.making.limits import inward
 from rebuild.trade.sizes.show import exact_text
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.words.decisions import Decision
@@ -25,15 +24,13 @@ from rebuild.work.machines.rows_parts import codes
 from rebuild.work.making.acts import put_sheet
 from rebuild.work.making.acts_features import give_feature
 from rebuild.work.making.acts_fill import refresh_all
+from rebuild.work.making.acts_plug_band import put_band
 from rebuild.work.making.measures import measure_of, put_measure
+from rebuild.work.making.rows_limits import PROVED
+from rebuild.work.making.rows_plug import plug_band
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
 from rebuild.work.making.rules_threads import pitch_rows
 from rebuild.work.records.columns import title
-
-#: The share of the nut's band the plug may take, from its low end up. Common practice, no source: what a plug takes of
-#: the band lies inside it, so that whatever it enters is at least at the low limit.
-SHARE = 0.2
-PROVED = "thread proved by its plug"
 
 
 def plug_sheet(store: Store, sheet_id: int) -> int:
@@ -131,27 +128,18 @@ def _plug(tx: Tx, nut: Part, sheet: MakingSheet) -> Part:
 
 
 def _feature(tx: Tx, plug: Part, sheet: MakingSheet, pitch: MakingDimension) -> Feature:
-    """The plug's pitch diameter: the low fifth of the nut's band."""
+    """The plug's pitch diameter: from the low end of the nut's band, a gauge's width."""
     assert pitch.low_mm is not None
     assert pitch.high_mm is not None
-    low, high = inward(pitch.low_mm, pitch.low_mm + SHARE * (pitch.high_mm - pitch.low_mm), sheet.unit)
-    assert low is not None
-    assert high is not None
     feature = Feature(
         part_id=plug.id,
         name="pitch diameter",
         kind=FeatureKind.THREAD,
         unit=sheet.unit,
         thread=sheet.thread,
-        spec_text=f"{exact_text(low, sheet.unit)}-{exact_text(high, sheet.unit)}",
         spec_origin=SpecOrigin.JUDGEMENT,
-        low_text=exact_text(low, sheet.unit),
-        low_unit=sheet.unit,
-        low_mm=low,
-        high_text=exact_text(high, sheet.unit),
-        high_unit=sheet.unit,
-        high_mm=high,
     )
+    put_band(feature, *plug_band(pitch.low_mm, pitch.high_mm, sheet.unit), sheet.unit)
     tx.session.add(feature)
     tx.session.flush()
     return feature

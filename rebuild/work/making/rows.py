@@ -15,6 +15,7 @@ from rebuild.model.tables.parts import Parts
 from rebuild.trade.limits.judgement import Rule
 from rebuild.words.making import MakingProgress, PartShape
 from rebuild.work.making.rows_limits import MateLimits, by_part, since
+from rebuild.work.making.rows_plug import plugs
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -105,15 +106,22 @@ def _stored(connection: Connection, query: Select[*tuple[Any, ...]]) -> list[_St
 def _rows(connection: Connection, stored: Sequence[_Stored], rule: Rule) -> list[SheetRow]:
     live = {row.part_id: row.allow_uncertainty for row in stored if row.progress not in SETTLED}
     asked = by_part(connection, list(live), live, rule)
+    bands = plugs(connection, list(live))
     missing = _missing(connection, [row.id for row in stored if row.progress not in SETTLED])
-    return [_row(row, asked.get(row.part_id, ()), missing.get(row.id, ())) for row in stored]
+    turned = {key: (band.stale,) for key, band in bands.items() if band.stale}
+    return [
+        _row(row, asked.get(row.part_id, ()), missing.get(row.id, ()), turned.get(row.part_id, ()))
+        for row in stored
+    ]
 
 
-def _row(row: _Stored, asked: Sequence[MateLimits], missing: tuple[str, ...]) -> SheetRow:
+def _row(
+    row: _Stored, asked: Sequence[MateLimits], missing: tuple[str, ...], turned: tuple[str, ...]
+) -> SheetRow:
     if row.progress in SETTLED:
         asked, missing = (), ()
     waits = tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
-    stale = since(row.looked, asked) if row.progress not in SETTLED else ()
+    stale = (*since(row.looked, asked), *turned) if row.progress not in SETTLED else ()
     return SheetRow(
         row.id,
         row.part_id,

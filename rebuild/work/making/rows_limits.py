@@ -21,6 +21,10 @@ from rebuild.work.fits.rows_stale import Fact, read_back, written
 READS = frozenset({"feature", "fit", "instrument", "part", "reading", "station"})
 
 
+#: The name of the fit of a nut and the plug that proves it.
+PROVED = "thread proved by its plug"
+
+
 @dataclass(frozen=True, slots=True)
 class MateLimits:
     """What one fit asks of a feature [mm]: its mate, the limits or why there are none, and what they rest on."""
@@ -37,6 +41,8 @@ class MateLimits:
     trouble: str
     tight: bool
     later: SideRow | None = None
+    #: Whether the mate is the plug that proves this thread: it bears on the limits, and does not make them.
+    proof: bool = False
 
     @property
     def known(self) -> bool:
@@ -131,6 +137,7 @@ def _asked(row: FitRow, own: SideRow, mate: SideRow, allow: bool) -> MateLimits:
         trouble,
         tight,
         row.later,
+        row.name == PROVED,
     )
 
 

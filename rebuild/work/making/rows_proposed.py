@@ -22,8 +22,9 @@ from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.lookup import limits_of
 from rebuild.trade.threads.taken import shown
 from rebuild.words.making import LimitsFrom, PartShape
-from rebuild.words.readings import FeatureKind, Stage
+from rebuild.words.readings import FeatureKind, SpecOrigin, Stage
 from rebuild.work.making.rows_limits import MateLimits, together
+from rebuild.work.making.rows_owner import is_pitch_diameter, same_thread
 
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "reading"})
@@ -32,6 +33,8 @@ READS = frozenset({"feature", "reading"})
 _NOT_OF_ONE_PART = (FeatureKind.LOST_MOTION, FeatureKind.END_PLAY, FeatureKind.GAP)
 _THREADED = (PartShape.NUT, PartShape.SCREW)
 _PITCH = "pitch diameter"
+#: Specs a sheet has put on a feature, or nobody has said where they come from.
+_FROM_SHEETS = (None, SpecOrigin.MATE, SpecOrigin.JUDGEMENT)
 #: Sizes that belong together: with the first one on a sheet, the second is asked for too.
 _PARTNERS = {
     "flange diameter": "flange thickness", "journal diameter": "journal length", "collar diameter": "collar length",
@@ -54,6 +57,7 @@ class OwnFeature:
     high_mm: float | None
     old_mm: tuple[float, ...]
     old_words: str
+    spec_origin: SpecOrigin | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +86,17 @@ class Ground:
     used: set[int] = field(default_factory=set)
 
     def of_feature(self, feature_id: int) -> list[MateLimits]:
-        """What the fits ask of one feature."""
-        return [one for one in self.asked if one.feature_id == feature_id]
+        """What the fits with its mates ask of one feature."""
+        return [one for one in self.asked if one.feature_id == feature_id and not one.proof]
+
+    def by_plug(self, line: Proposed) -> Proposed:
+        """A nut is no smaller than the plug that proves it, once that is read; its limits stay its mate's."""
+        proofs = [one for one in self.asked if one.proof and one.feature_id == line.feature_id]
+        plug, _high = inward(together(proofs)[0], None, self.unit)
+        low, high = line.measure.low_mm, line.measure.high_mm
+        if plug is None or low is None or (high is not None and plug > high):
+            return line
+        return replace(line, measure=replace(line.measure, low_mm=max(low, plug)))
 
 
 def features_of(connection: Connection, part_id: int) -> list[OwnFeature]:
@@ -127,6 +140,7 @@ def features_of(connection: Connection, part_id: int) -> list[OwnFeature]:
             row.high_mm,
             tuple(value for value, _ in read.get(row.id, {}).values()),
             ", ".join(words for _, words in read.get(row.id, {}).values()),
+            row.spec_origin,
         )
         for row in rows
     ]
@@ -149,8 +163,8 @@ def propose(ground: Ground, typed: Mapping[str, Measure] | None = None) -> list[
     _put_derived(found, sizes, ground)
     if not _pressed(found, ground):
         found.pop("bore before pressing", None)
-    free = _free_lines(ground, found)
-    return [*found.values(), *free, *_pitch_line(ground, free)]
+    free = _of_the_mate(_free_lines(ground, found), ground)
+    return [ground.by_plug(line) for line in (*found.values(), *free, *_pitch_line(ground, free))]
 
 
 def _partner_of(name: str) -> str:
@@ -163,7 +177,8 @@ def _feature_for(role: Role, ground: Ground) -> OwnFeature | None:
     if not free:
         return None
     named = [one for one in free if role.name in one.name.lower() or one.name.lower() in role.name]
-    chosen = (named or free)[0]
+    # One a fit asks something of owns the size before one that only has its name.
+    chosen = next((one for one in named or free if ground.of_feature(one.id)), (named or free)[0])
     ground.used.add(chosen.id)
     return chosen
 
@@ -282,6 +297,30 @@ def _free_lines(ground: Ground, held: Collection[str]) -> list[Proposed]:
         line = Proposed("", name, feature.id, None, LimitsFrom.OWN, Measure(name), "", "")
         found.append(_of_feature(line, feature, ground, copy_old=False))
     return found
+
+
+def _of_the_mate(free: Sequence[Proposed], ground: Ground) -> list[Proposed]:
+    """The lines without a second pitch diameter of the thread that a sheet once told a feature, beside the mate's."""
+    own = {feature.id: feature for feature in ground.features}
+
+    def thread(line: Proposed) -> bool:
+        feature = own.get(line.feature_id or 0)
+        return (
+            ground.shape in _THREADED
+            and feature is not None
+            and is_pitch_diameter(line.name)
+            and same_thread(feature.thread, ground.named.thread)
+        )
+
+    if not any(thread(line) and line.fit_id is not None for line in free):
+        return list(free)
+    return [
+        line
+        for line in free
+        if line.fit_id is not None
+        or not thread(line)
+        or own[line.feature_id or 0].spec_origin not in _FROM_SHEETS
+    ]
 
 
 def _pitch_line(ground: Ground, free: Sequence[Proposed]) -> list[Proposed]:

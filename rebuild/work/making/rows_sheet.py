@@ -27,6 +27,8 @@ from rebuild.work.making.rows_as_made import MadeValue, values
 from rebuild.work.making.rows_details import DetailRow, details_of
 from rebuild.work.making.rows_fittings import fittings
 from rebuild.work.making.rows_limits import MateLimits, of_part, since
+from rebuild.work.making.rows_owner import two_for_one
+from rebuild.work.making.rows_plug import plug_stale
 from rebuild.work.making.rows_sheet_blank import blank_in
 from rebuild.work.making.rows_sheet_data import data_in
 from rebuild.work.making.rows_sheet_lists import (
@@ -115,7 +117,7 @@ def _page(
     return SheetPage(
         id=row.id,
         head=_head(connection, row, part),
-        course=_course(row, asked),
+        course=_course(row, asked, plug_stale(connection, row.part_id)),
         blank=blank_in(row, by_role),
         mates=mates_of(connection, asked, unit),
         sizes=sizes,
@@ -128,6 +130,7 @@ def _page(
         outcome=_outcome(connection, row),
         details=details,
         fittings=fittings(connection, row.part_id),
+        clash=two_for_one(connection, row.id, row.thread, unit),
     )
 
 
@@ -151,13 +154,13 @@ def _head(connection: Connection, row: MakingSheets, part: _PartOf) -> SheetHead
     )
 
 
-def _course(row: MakingSheets, asked: Sequence[MateLimits]) -> SheetCourse:
+def _course(row: MakingSheets, asked: Sequence[MateLimits], plug: tuple[str, ...]) -> SheetCourse:
     """A settled sheet waits for nothing and is never refreshed; an accepted one says what has changed since."""
     waits: tuple[str, ...] = ()
     stale: tuple[str, ...] = ()
     if row.progress not in SETTLED:
         waits = tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
-        stale = since(row.looked, asked)
+        stale = (*since(row.looked, asked), *plug)
     later = since(row.looked, asked) if row.progress is MakingProgress.ACCEPTED else ()
     state = state_of(row.progress, bool(waits))
     return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale, later)

@@ -13,8 +13,8 @@ from rebuild.trade.making.thread_block import ThreadAsCut, read_nose, side_of
 from rebuild.trade.threads.sizes import Side
 from rebuild.words.making import LimitsFrom
 from rebuild.work.making.rows_limits import MateLimits
+from rebuild.work.making.rows_owner import is_pitch_diameter, rank
 from rebuild.work.making.rows_sheet_lists import SizeRow
-from rebuild.work.making.rules_threads import is_pitch_diameter
 
 #: No table: nothing here asks the file.
 READS: frozenset[str] = frozenset()
@@ -39,7 +39,8 @@ def data_in(
 def _cut(
     row: MakingSheets, sizes: Sequence[SizeRow], asked: Sequence[MateLimits], length_mm: float | None
 ) -> ThreadAsCut:
-    pitch = next((size for size in sizes if is_pitch_diameter(size.name) and size.measure.given), None)
+    given = [size for size in sizes if is_pitch_diameter(size.name) and size.measure.given]
+    pitch = min(given, key=lambda size: rank(size.limits_from), default=None)
     ends, suits = None, ""
     if pitch is not None and pitch.limits_from is not LimitsFrom.TABLE:
         low, high = pitch.measure.low_mm, pitch.measure.high_mm

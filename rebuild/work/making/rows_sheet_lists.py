@@ -191,3 +191,5 @@ class SheetPage:
     outcome: SheetOutcome
     details: tuple[DetailRow, ...] = ()
     fittings: tuple[FittingRow, ...] = ()
+    #: Two lines that are one size and cannot both hold, in a sentence.
+    clash: str = ""

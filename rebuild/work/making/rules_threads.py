@@ -12,19 +12,13 @@ from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.nesting import nesting_trouble
 from rebuild.trade.threads.sizes import Side
 from rebuild.words.making import LimitsFrom, PartShape
+from rebuild.work.making.rows_owner import is_pitch_diameter, rank, two_for_one
 from rebuild.work.making.rules import called, dimensions_of
 
+#: What to do when one size stands on a sheet twice.
+WAY_OUT_OF_TWO = "Refresh the sheet; if both are still there, remove the one that is not to be made."
 #: Shapes that are what they are by their thread.
 THREADED = (PartShape.NUT, PartShape.SCREW)
-
-
-def is_pitch_diameter(name: str) -> bool:
-    """Whether a size is the pitch diameter of the sheet's thread, by its name.
-
-    >>> is_pitch_diameter("screw thread, pitch diameter"), is_pitch_diameter("bore")
-    (True, False)
-    """
-    return "pitch diameter" in name.lower() or name.lower().startswith("pitch d")
 
 
 def refuse_no_thread(tx: Tx, sheet: MakingSheet) -> None:
@@ -103,5 +97,17 @@ def _way_out(row: MakingDimension) -> str:
 
 
 def pitch_rows(rows: Sequence[MakingDimension]) -> list[MakingDimension]:
-    """The sizes of a sheet that are the pitch diameter of its thread."""
-    return [row for row in rows if is_pitch_diameter(row.name)]
+    """The sizes of a sheet that are the pitch diameter of its thread, their owner first: the mate's row."""
+    return sorted((row for row in rows if is_pitch_diameter(row.name)), key=lambda row: rank(row.limits_from))
+
+
+def refuse_two_for_one(tx: Tx, sheet: MakingSheet) -> None:
+    """One size has one pair of limits.
+
+    Raises:
+        BadEntry: two lines of the sheet are one size and no size meets both.
+    """
+    tx.session.flush()
+    trouble = two_for_one(tx.connection, sheet.id, sheet.thread, sheet.unit)
+    if trouble:
+        raise BadEntry(f"{trouble}.", where=called(tx, sheet), way_out=WAY_OUT_OF_TWO)

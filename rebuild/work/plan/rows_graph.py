@@ -174,7 +174,9 @@ class _Kept:
     def _look(self, connection: Connection) -> None:
         """Follow the journal: the last change of each table, of what was not seen before."""
         rows = connection.exec_driver_sql(
-            "SELECT tbl, MAX(id) FROM change WHERE id > ? GROUP BY tbl", (self._seen,)
+            # "+": by the new ids, not by the index of tables, which is as long as the history.
+            "SELECT tbl, MAX(id) FROM change WHERE id > ? GROUP BY +tbl",
+            (self._seen,),
         ).all()
         for table, last in rows:
             self._changed[table] = last

@@ -22,7 +22,7 @@ from rebuild.work.readings.read import Place, Read, columns_of, read_value, type
 from rebuild.work.readings.rules_instrument import refuse_unfit
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 from rebuild.work.readings.rules_standing import standing_at
-from rebuild.work.readings.rules_thread import refuse_no_pitch_diameter
+from rebuild.work.readings.rules_thread import refuse_no_pitch_diameter, refuse_wrong_side
 from rebuild.work.records.field import whole
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
@@ -70,6 +70,7 @@ def put_reading(
 def _refuse_odd(tx: Tx, entry: Entry, place: Place, read: Read) -> None:
     """Hold a value that wants a second look: against spec and last reading, the thread, the instrument."""
     refuse_implausible(read.value_mm, _expected(tx, entry, place), read.typed, place.unit)
+    refuse_wrong_side(tx, entry.feature_id, read, place)
     refuse_no_pitch_diameter(read, place)
     # What the instrument read is what lies in its range, not the pitch diameter that follows.
     refuse_unfit(tx.connection, entry.instrument_id, place.kind, read.sizes, place.as_asked(read.typed))

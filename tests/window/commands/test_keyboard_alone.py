@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QAbstractButton,
     QApplication,
     QDialog,
     QWidget,
@@ -128,11 +127,6 @@ def test_everything_is_created_from_an_empty_file_with_the_keyboard_alone(
     keys.tab_to("Reason")
     keys.type("worn oval")
     keys.control(Qt.Key.Key_Return)
-    keys.tab_to("What would change it")
-    keys.press(Qt.Key.Key_Tab)
-    while not (isinstance(focus := QApplication.focusWidget(), QAbstractButton) and focus.text() == "Decide"):
-        keys.press(Qt.Key.Key_Tab)
-    keys.press(Qt.Key.Key_Space)
 
     keys.control(Qt.Key.Key_P)
     keys.dialog("Put away")

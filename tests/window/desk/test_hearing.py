@@ -193,7 +193,7 @@ def test_with_dates_open_the_finish_moves_when_a_promise_moves(qtbot: QtBot, des
     )  # fmt: skip
     page = PlanPage(desk)
     plans: list[Plan] = []
-    page.job.done.connect(lambda answer: plans.append(answer.plan))
+    page.job.done.connect(lambda answer: plans.append(answer.answer.plan))
     shown(qtbot, page)
     with qtbot.waitSignal(page.job.done, timeout=20_000):
         page.show_view(2)

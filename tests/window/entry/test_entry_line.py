@@ -16,6 +16,7 @@ from rebuild.trade.results.working import Working
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry import line as module
+from rebuild.window.entry.gauge import IDLE_MS
 from rebuild.window.entry.line import EntryLine
 from rebuild.window.ink.shapes import Shape
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
@@ -121,7 +122,7 @@ def test_a_run_of_readings_with_the_keyboard_alone(desk: Desk, shop: Shop, bench
     assert bench.lands_on.startswith("HS-01 spindle  ·  front journal  ·  far")
     bench.type("59,981\r")
     assert bench.ways, "59,981 may be thousands: asked once"
-    bench.type("3")
+    bench.type("3\r")
     QTest.qWait(80)
     assert bench.lands_on.startswith("HS-02 bearing cap  ·  lost motion")
     bench.type(".0035\r")
@@ -311,7 +312,7 @@ def test_two_honest_readings_are_offered_by_number(desk: Desk, shop: Shop, bench
     assert bench.ways[:2] == ["59.985 mm (decimal comma)", "59985 mm (thousands)"]
     bench.type("\r")
     assert bench.answer.startswith("Press the number")
-    bench.type("1")
+    bench.type("1\r")
     QTest.qWait(80)
     assert readings(desk, (shop.journal, shop.near)) == [("59.985 mm", Stage.AS_FOUND)]
     assert bench.line.field.text() == ""
@@ -320,7 +321,7 @@ def test_two_honest_readings_are_offered_by_number(desk: Desk, shop: Shop, bench
 def test_the_comma_is_settled_for_the_whole_file_by_one_key(desk: Desk, shop: Shop, bench: Bench) -> None:
     bench.type("59,985\r")
     bench.type("3")
-    QTest.qWait(80)
+    QTest.qWait(IDLE_MS + 80)  # a digit alone is an answer once nothing more comes
     assert decimal_comma(desk.store) is True
     bench.type("59,981\r")
     assert readings(desk, (shop.journal, shop.far)) == [("59,981", Stage.AS_FOUND)]
@@ -505,7 +506,7 @@ def test_a_burst_into_half_typed_text_asks_which_is_meant(desk: Desk, shop: Shop
     bench.gauge("59.985\r")
     assert bench.line.field.text() == "59.9"
     assert bench.ways == ["store 59.985 from the gauge", "keep 59.9"]
-    bench.type("1")
+    bench.type("1\r")
     QTest.qWait(80)
     assert readings(desk, (shop.journal, shop.near)) == [("59.985", Stage.AS_FOUND)]
 

@@ -25,7 +25,7 @@ from tests.conftest import Shop
 from tests.plans import plans_of
 
 #: Tables that grow with every machine; the few of the shop itself may be walked.
-GROWS = ("reading", "feature", "station", "part", "task", "link", "subassembly")
+GROWS = ("reading", "feature", "station", "part", "task", "link", "subassembly", "change")
 #: The file's own history is of no machine; what may be anywhere in the file is looked for everywhere.
 OF_THE_FILE = ("HistoryPage",)
 #: The one walk known: what lies in boxes is of every machine, and no index knows what is not confirmed.

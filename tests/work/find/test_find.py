@@ -313,3 +313,11 @@ def test_what_was_removed_leaves_nothing_in_the_index(shop: Shop) -> None:
     assert len(entries()) > len(before)
     edit.remove(shop.store, "part", [part])
     assert entries() == before
+
+
+def test_a_part_and_what_happened_to_it_are_found_together(shop: Shop) -> None:
+    """No row holds both words: the name is the part's, the rest stands at its removal."""
+    say_removal(shop.store, shop.machine, shop.headstock, "cap u, broken off at the thread")
+    found = search(shop.store, "bearing broken")
+    assert any("bearing cap" in one.title for one in found), found
+    assert search(shop.store, "spindle broken") == []

@@ -278,3 +278,45 @@ def test_the_plug_that_proves_the_nut_has_a_sheet_of_its_own(screwed: Screwed, t
     assert inches(screwed.size(sheet, "pitch diameter")) == (0.9281, 0.9302)
     write_making_sheet(found, tmp_path / "plug.pdf")
     assert (tmp_path / "plug.pdf").stat().st_size > 10_000
+
+
+def test_a_bore_goes_over_to_its_mate_after_release(screwed: Screwed) -> None:
+    """A plain fit as a thread: a bush released on its own bore, then fitted to a shaft read 0.6250.
+
+    By hand: 0.0005 to 0.0010 wanted on 0.6250 is a bore of 0.6255 to 0.6260, on one line, and no other bore beside it.
+    """
+    store = screwed.store
+    with store.read() as connection:
+        machine, group = connection.execute(text("SELECT machine_id, subassembly_id FROM part LIMIT 1")).one()
+    bush = identify.add_part(store, machine, group, "bush", "CR-3", typed={"material": "bronze"})
+    shaft = identify.add_part(store, machine, group, "shaft", "CR-4")
+    sheet = making.start_sheet(store, bush, shape=PartShape.BUSH)
+    for size in screwed.page(sheet).sizes:
+        if not size.measure.given:
+            typed = {"bore": "0.6300-0.6310", "outside diameter": "0.875"}.get(size.name, "1.000")
+            making_sizes.set_size(store, size.id, typed)
+    making.release(store, sheet)
+    journal = spec.add_feature(store, shaft, "journal", FeatureKind.OUTSIDE_DIAMETER, unit="in")
+    own = spec.add_feature(store, bush, "running bore", FeatureKind.BORE, unit="in")
+    measure.record_reading(store, "0.6250", Entry(journal, None, Stage.CLEANED))
+    add_fit(store, FitEntry(own, journal, wanted="0.0005-0.0010", master=Side.INNER))
+    making.refresh(store, sheet)
+    bores = [size for size in screwed.page(sheet).sizes if "bore" in size.name and "before" not in size.name]
+    assert [(size.name, size.feature_id) for size in bores] == [("bore", own)]
+    assert inches(bores[0]) == (0.63, 0.631), "what was typed stays the user's own"
+    making_sizes.set_size(store, bores[0].id, "")
+    making.refresh(store, sheet)
+    bore = next(size for size in screwed.page(sheet).sizes if size.name == "bore")
+    assert inches(bore) == (0.6255, 0.626)
+
+
+def test_two_lines_of_one_thread_are_not_released(screwed: Screwed) -> None:
+    screwed.read("1.0064 over 0.0645 wires")
+    sheet = screwed.sheet()
+    screwed.give_all(sheet)
+    making_sizes.add_size(screwed.store, sheet, "pitch diameter", "0.9375-0.9541")
+    with refuses(screwed.store, "are one size and cannot both hold", BadEntry):
+        making.release(screwed.store, sheet)
+    assert "0.9278" in screwed.page(sheet).clash
+    # What is cut follows the mate's line, not the other.
+    assert dict(screwed.page(sheet).data[0].lines)["pitch diameter"].startswith("0.9278 in")
