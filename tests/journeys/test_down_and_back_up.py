@@ -21,11 +21,14 @@ from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.joints.page import JointsPage
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.window.where_was_i.page import WherePage
+from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer, LinkKind, TaskKind, TaskState
+from rebuild.work.decisions.acts import decide
 from rebuild.work.joints import rows as joint_rows
 from rebuild.work.machines import acts as identify
+from rebuild.work.machines.rows_tree import parts
 from rebuild.work.records.ways_out import KEYS, WayKind
 from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import TaskRow, links, tasks as task_rows
@@ -215,7 +218,12 @@ def put_back(bench: Bench, oil: int) -> None:
         if not bench.tick(title):
             assert number == PIN
             panel = bench.page.back.steps.panel
+            assert "AP-13 part 13 is not decided" in panel._trouble.text()
+            bench.qtbot.keyClick(panel, Qt.Key.Key_Escape)
+            decide_on_the_pin(bench)
+            assert not bench.tick(title)
             assert "cannot be undone on the machine" in panel._trouble.text()
+            assert "is not decided" not in panel._trouble.text()
             for way in (WayKind.READ, WayKind.CONFIRM):
                 if way in [one.kind for one in panel.ways.ways]:
                     bench.qtbot.keyClick(panel, KEYS[way])
@@ -224,6 +232,13 @@ def put_back(bench: Bench, oil: int) -> None:
         left = joint_rows.not_final(connection, desk.machine_id or 0)
     assert {row.tight for row in left} == {Tightness.FINGER}, "nobody said they were tight"
     walk_round(bench, len(left))
+
+
+def decide_on_the_pin(bench: Bench) -> None:
+    """What cannot be undone wants its part decided first."""
+    with bench.desk.store.read() as connection:
+        pin = next(row.id for row in parts(connection, bench.desk.machine_id or 0) if row.code == f"AP-{PIN}")
+    decide(bench.desk.store, [pin], Decision.REUSE, reason="straight, and bears from end to end")
 
 
 def walk_round(bench: Bench, count: int) -> None:
