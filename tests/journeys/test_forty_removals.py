@@ -8,7 +8,9 @@ import pytest
 from PySide6.QtCore import Qt
 
 from rebuild.window.teardown.page import TeardownPage
+from rebuild.words.decisions import Decision
 from rebuild.words.steps import TaskState
+from rebuild.work.decisions.acts import decide
 from rebuild.work.machines import acts as identify
 from rebuild.work.steps.rows import links, tasks
 from rebuild.work.teardown import rows_removals as removals
@@ -33,7 +35,8 @@ def apron(hands: Hands, shop: Shop) -> int:
     store = hands.frame.desk.store
     group = identify.add_subassembly(store, shop.machine, "Apron", "AP")
     for number in range(1, PARTS + 1):
-        identify.add_part(store, shop.machine, group, f"piece {number}", f"AP-{number:02d}")
+        part = identify.add_part(store, shop.machine, group, f"piece {number}", f"AP-{number:02d}")
+        decide(store, [part], Decision.REUSE, reason="sound")  # undecided, it would not go on again
     hands.frame.desk.choose(subassembly_id=group, part_ids=(), key=None)
     return group
 

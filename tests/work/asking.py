@@ -15,6 +15,7 @@ from importlib import import_module
 from itertools import islice, product
 from pathlib import Path
 from types import ModuleType
+from unittest.mock import patch
 
 from sqlalchemy import Connection, event
 from sqlalchemy.pool import Pool
@@ -29,7 +30,7 @@ from rebuild.trade.limits.verdict import Rule, Verdict
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.words.run_in import LookWhen
-from rebuild.work.making import rows_as_made, rows_limits
+from rebuild.work.making import rows_as_made, rows_limits, rows_plug
 from rebuild.work.plan.rows_again import Changed as RowChanged
 from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.readings import rows_grid
@@ -183,6 +184,27 @@ class Asking:
         return rows_grid.keys(self.connection, Asked(machine), next(iter(Rule)), self._limits)
 
     # Hand-made calls
+
+    def plugs(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """The demo has no plug: each name of a fit in turn stands for what proves a nut."""
+        for name in self.connection.exec_driver_sql("SELECT DISTINCT name FROM fit").scalars().all():
+            with patch.object(rows_plug, "PROVED", name):
+                yield lambda: lookup(self.connection, self._ids("part"))
+        sizes = "SELECT s.part_id, d.feature_id FROM making_dimension AS d JOIN making_sheet AS s ON s.id = d.sheet_id"
+        for nut, feature in self.connection.exec_driver_sql(f"{sizes} WHERE d.feature_id IS NOT NULL").all():
+            yield lambda nut=nut, feature=feature: rows_plug._band(self.connection, nut, feature)  # type: ignore[misc]
+
+    def plugs_stale(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """As ``plugs``, of one part after the other."""
+        for name in self.connection.exec_driver_sql("SELECT DISTINCT name FROM fit").scalars().all():
+            with patch.object(rows_plug, "PROVED", name):
+                for part in self._ids("part"):
+                    yield lambda part=part: lookup(self.connection, part)  # type: ignore[misc]
+
+    def sheet_sizes(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """Every sheet, whatever its thread."""
+        for sheet in self._ids("making_sheet"):
+            yield lambda sheet=sheet: lookup(self.connection, sheet, "", "in")  # type: ignore[misc]
 
     def since(self, lookup: Callable[..., object]) -> Iterator[Call]:
         """All the journal names of one table."""
@@ -388,6 +410,9 @@ HAND_MADE: dict[str, _HandMade] = {
     "lists.rows_everything.everything": Asking.drained,
     "lists.rows_lists.lists": Asking.drained,
     "find.rows.find": Asking.searches,
+    "making.rows_plug.plugs": Asking.plugs,
+    "making.rows_plug.plug_stale": Asking.plugs_stale,
+    "making.rows_owner.two_for_one": Asking.sheet_sizes,
     "plan.rows_again.changed_since": Asking.since,
     "plan.rows_again.touched_fits": Asking.rows_changed,
 }

@@ -116,21 +116,24 @@ def _npt(row: Mapping[str, str], source: Source) -> PipeThread:
 
 @door()
 def pipe_thread(system: str, size: str) -> Worked[PipeThread]:
-    """The sizes of a pipe thread.
+    """The sizes of a pipe thread; its threads per inch and its kind may stand behind the size.
 
     Raises:
         BadEntry: no such system or size; the message names those held.
 
     >>> round(pipe_thread("NPT", "1/2").value.pitch_diameter_mm / 25.4, 5)
     0.77843
+    >>> pipe_thread("NPT", "1/4-18 NPT").value == pipe_thread("NPT", "1/4").value
+    True
     """
     if system not in SYSTEMS:
         raise BadEntry(
             "is no pipe thread.", where="Kind", value=system[:20], way_out=f"Kinds: {', '.join(SYSTEMS)}."
         )
     plain = " ".join(size.replace("-", " ").replace('"', "").replace("in", "").split())
+    plain = plain.upper().removesuffix(system).strip()
     held = [thread for thread in pipe_threads() if thread.system == system]
-    found = next((thread for thread in held if thread.size == plain), None)
+    found = next((one for one in held if plain in (one.size, f"{one.size} {one.tpi:g}")), None)
     if found is None:
         names = ", ".join(thread.size for thread in held)
         raise BadEntry(

@@ -145,8 +145,8 @@ def test_a_step_s_own_torque_is_held_against_what_was_done(shop: Shop) -> None:
 
 @pytest.fixture
 def pressed(shop: Shop) -> tuple[int, int, int]:
-    """A bush to be pressed in, decided: the step that cannot be undone, the hole and the bush's outside."""
-    decide(shop.store, [shop.spindle], Decision.REUSE, reason="sound")
+    """A bush to be pressed in: the step that cannot be undone, the hole and the bush's outside."""
+    decide(shop.store, [shop.cap, shop.spindle], Decision.REUSE, reason="sound")
     hole = add_feature(shop.store, shop.cap, "bush hole", FeatureKind.BORE, spec="30 +0.021/0")
     bush = add_feature(
         shop.store, shop.spindle, "bush outside", FeatureKind.OUTSIDE_DIAMETER, spec="30 +0.035/+0.022"
