@@ -20,6 +20,7 @@ from rebuild.work.log.rows import log
 from rebuild.work.machines import acts as identify
 from rebuild.work.machines.acts import add_part
 from rebuild.work.making.rows import open_of
+from rebuild.work.run_in import acts as run
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts_line
 from rebuild.work.waiting import acts_clocks as clocks
@@ -152,6 +153,23 @@ def test_joints_lying_apart_are_named_beside_those_half_done(qtbot: QtBot, desk:
     said = page.sections["Not final"].body.text()
     assert "arbor nut" in said
     assert "cap screws" in said
+
+
+# Seen: a speed still running, and what was gone on with all the same, stood nowhere on this page.
+def test_what_runs_and_what_was_gone_on_with_lead_to_their_rows(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    key = run.add_step(desk.store, shop.machine, "slow", {"speed_rpm": "200"})
+    run.begin_step(desk.store, key, reason="turned by hand")
+    page = WherePage(desk, now=lambda: NOW)
+    shown(qtbot, page)
+    section = page.sections["Before you touch it"]
+    assert "Running: slow" in section.body.text()
+    assert "turned by hand" in section.body.text()
+    led: list[tuple[str, str, int]] = []
+    desk.row_asked.connect(lambda *row: led.append(row))
+    for at in (0, 1):
+        section.body.linkActivated.emit(str(at))
+    assert page.found is not None
+    assert led == [("run-in", "run_step", key), ("run-in", "override", page.found.gone_on[0].id)]
 
 
 def test_what_drives_the_finish_comes_after_the_page_and_is_the_whole_answer(

@@ -108,6 +108,9 @@ def test_of_a_long_job_a_slice_is_offered_and_of_a_coat_none(shop: Shop) -> None
     found = offered(shop, Tonight(60))
     offer = found["Clean the casting"]
     assert (offer.minutes, offer.slice) == (60, True)
+    assert offer.told == "Clean the casting (1 h of its 5 h)", (
+        "seen: long work offered, and no word of a part of it"
+    )
     assert offer.why.startswith("1 h of its 5 h; ")
     assert "Paint the casting" not in found
     assert not offered(shop, Tonight(300))["Clean the casting"].slice
