@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from rebuild.cli.exit_codes import DONE, FOUND
 from rebuild.errors import BadEntry, FileTrouble, NotThere
 from rebuild.sheets.book.options import BookOptions, file_name
+from rebuild.words.counted import counted
 
 if TYPE_CHECKING:
     from rebuild.store.unreadable import BadCell
@@ -184,7 +185,9 @@ def bring_in(args: argparse.Namespace) -> int:
             print(f"… and {len(bad) - MOST} more rows.")
         if args.look or (bad and not args.keep_bad):
             good = len(looked) - len(bad)
-            print(f"{args.table.name}: {good} of {len(looked)} rows can be stored. Nothing was stored.")
+            print(
+                f"{args.table.name}: {good} of {counted(len(looked), 'row')} can be stored. Nothing was stored."
+            )
             return FOUND if bad else DONE
         made = importing.bring_in(store, machine_id, batches, confirmed=args.sure, keep_bad=args.keep_bad)
     finally:

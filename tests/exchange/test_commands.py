@@ -96,7 +96,7 @@ def test_a_look_stores_nothing(shop: Shop, tmp_path: Path, capsys: Out) -> None:
     table = tmp_path / "list.csv"
     table.write_text("code,name\nQ-1,pin\n")
     assert main(["import", str(shop.path), str(table), "--look"]) == DONE
-    assert "1 of 1 rows can be stored. Nothing was stored." in capsys.readouterr().out
+    assert "1 of 1 row can be stored. Nothing was stored." in capsys.readouterr().out
     with shop.store.read() as connection:
         assert len(parts(connection, shop.machine)) == 2
 

@@ -294,7 +294,7 @@ def _shown(row: Looked, lists: int) -> tuple[str, str, str]:
 
 
 def _words(good: int, whole: int, bad: Sequence[Looked]) -> str:
-    words = [f"{good} of {whole} rows can be stored, in one act."]
+    words = [f"{good} of {counted(whole, 'row')} can be stored, in one act."]
     odd = sum(row.odd for row in bad)
     if odd:
         words.append(f"{odd} readings look odd: take them as they are, or mend the file.")
