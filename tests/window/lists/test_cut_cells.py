@@ -21,7 +21,7 @@ from tests.conftest import demo_copy
 from tests.depth import DEPTH
 from tests.window.conftest import close_all_windows
 from tests.window.cut_cells import cut_cells, numbers_broken
-from tests.window.walk import every_page, every_row, every_subassembly, settle
+from tests.window.walk import all_measured, every_page, every_row, every_subassembly, settle
 
 SIZES = (QSize(1280, 800), QSize(1366, 768), QSize(1920, 1080))
 #: The pages the program cut most on, and what it held there; a walk that sees less looked at nothing.
@@ -64,6 +64,7 @@ def test_no_cell_of_the_demo_is_cut(qapp: QApplication, demo_template: Path, tmp
             if frame.size() != size:
                 frame.resize(size)
                 settle(RESIZED_MS)
+                all_measured(frame)  # a long list takes some turns
             found, looked = cut_cells(frame)
             more = [*numbers_broken(frame)]
             if page == "bench" and where != page and _runs_over(frame):
