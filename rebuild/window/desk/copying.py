@@ -6,13 +6,13 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QProgressBar, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
+from rebuild.window.desk.how_far import HowFar
 from rebuild.window.desk.job import Job, Work
-from rebuild.window.layout.plain import PlainLabel
 
 
-class Copying(QDialog):
+class Copying(HowFar):
     """Runs one piece of work and closes when it ends; ``done`` hears its value, ``failed`` its sentence."""
 
     def __init__(
@@ -23,25 +23,12 @@ class Copying(QDialog):
         failed: Callable[[str], None],
         parent: QWidget | None,
     ) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(title)
+        super().__init__(title, parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.words = PlainLabel(title, self)
-        self.words.setTextFormat(Qt.TextFormat.PlainText)
-        self.bar = QProgressBar(self)
-        self.bar.setRange(0, 100)
-        self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("How far it is")
-        self.stop = QDialogButtonBox(self)
-        self.stop.addButton("Stop", QDialogButtonBox.ButtonRole.RejectRole)
-        layout = QVBoxLayout(self)
-        for widget in (self.words, self.bar, self.stop):
-            layout.addWidget(widget)
-        self.setMinimumWidth(420)
         self._done, self._failed = done, failed
         self.job = Job(self)
         self.stop.rejected.connect(self.job.cancel)
-        self.job.progressed.connect(self._progress)
+        self.job.progressed.connect(self.far)
         self.job.done.connect(self._end_well)
         self.job.failed.connect(self._end_badly)
         self.job.start(work)
@@ -56,10 +43,6 @@ class Copying(QDialog):
     def closeEvent(self, event: QCloseEvent) -> None:
         self.job.finish()
         super().closeEvent(event)
-
-    def _progress(self, share: float, words: str) -> None:
-        self.bar.setValue(round(100 * share))
-        self.words.setText(f"{words}…")
 
     def _end_well(self, value: object) -> None:
         self.accept()  # not close(): that asks reject() first, and stays when it is refused

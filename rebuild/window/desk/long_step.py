@@ -8,13 +8,13 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
-    QProgressBar,
     QPushButton,
     QVBoxLayout,
     QWidget,
 )
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.how_far import far_bar
 from rebuild.window.desk.turns import Turns
 from rebuild.window.layout.plain import PlainLabel
 
@@ -35,12 +35,8 @@ class LongStep(QDialog):
         self.setWindowModality(Qt.WindowModality.ApplicationModal)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.said = PlainLabel(f"{verb}: {words}.\n{rows_by_kind(touched)}", self)
-        self.said.setTextFormat(Qt.TextFormat.PlainText)
         self.said.setWordWrap(True)
-        self.bar = QProgressBar(self)
-        self.bar.setRange(0, 100)
-        self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("How far it is")
+        self.bar = far_bar(self)
         self.bar.hide()
         self.go = QPushButton(verb, self)
         self.leave = QPushButton("Leave it as it is", self)

@@ -11,10 +11,10 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from PySide6.QtCore import QElapsedTimer, QEventLoop, Qt
-from PySide6.QtWidgets import QApplication, QDialog, QDialogButtonBox, QProgressBar, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from rebuild.store.beside import Tell
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.desk.how_far import HowFar
 
 #: The window is given its turn this often.
 TURN_MS = 30
@@ -50,24 +50,12 @@ class Turns:
         return not self.stopped
 
 
-class Working(QDialog):
-    """How far one piece of work is, and *Stop*; it comes when the work takes longer than a glance."""
+class Working(HowFar):
+    """Work in turns with the window; it comes when the work takes longer than a glance."""
 
     def __init__(self, title: str, parent: QWidget | None) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(title)
+        super().__init__(title, parent)
         self.setWindowModality(Qt.WindowModality.ApplicationModal)
-        self.words = PlainLabel(title, self)
-        self.bar = QProgressBar(self)
-        self.bar.setRange(0, 100)
-        self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("How far it is")
-        self.stop = QDialogButtonBox(self)
-        self.stop.addButton("Stop", QDialogButtonBox.ButtonRole.RejectRole)
-        layout = QVBoxLayout(self)
-        for widget in (self.words, self.bar, self.stop):
-            layout.addWidget(widget)
-        self.setMinimumWidth(420)
         self.turns = Turns(self._show, keys=self.isVisible)
         self.stop.rejected.connect(self.reject)
         self._begun = QElapsedTimer()
@@ -78,8 +66,7 @@ class Working(QDialog):
         self.turns.stop()
 
     def _show(self, share: float, words: str) -> None:
-        self.bar.setValue(round(100 * share))
-        self.words.setText(f"{words}…")
+        self.far(share, words)
         if not self.isVisible() and self._begun.elapsed() > SHOWN_AFTER_MS:
             self.show()
 
