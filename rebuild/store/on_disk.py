@@ -14,8 +14,8 @@ from rebuild.errors import FileElsewhere
 from rebuild.store import entry, foreign_log
 from rebuild.store.held import Held
 from rebuild.store.identity import Identity
+from rebuild.store.journaling import journal_all
 from rebuild.store.same_file import SameFile
-from rebuild.store.triggers import install
 
 #: Keeps one held entry in the file.
 Keep = Callable[[Connection, Held], None]
@@ -39,7 +39,7 @@ class OnDisk:
     def journal(self) -> None:
         """Put the journal's triggers on the writer now, outside any transaction."""
         with self._raw() as raw:
-            install(raw)
+            journal_all(raw)
 
     def refuse_if_elsewhere(self) -> None:
         """Outside any transaction: note and say that the file is not at its path. Raises FileElsewhere."""

@@ -21,10 +21,11 @@ from rebuild.store.beside import Tell, sweep, unheard
 from rebuild.store.breaches import name_breaches
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
-from rebuild.store.connect import read_only, reader_engine, writer_engine
+from rebuild.store.connect import read_only, reader_engine
 from rebuild.store.find.index import behind, follow, make_anew
 from rebuild.store.held import Held
 from rebuild.store.identity import hold, identity, let_go
+from rebuild.store.journaling import journaled
 from rebuild.store.next_undo import label
 from rebuild.store.on_disk import OnDisk
 from rebuild.store.photos import photo_folder
@@ -32,7 +33,6 @@ from rebuild.store.read_only_place import is_writable
 from rebuild.store.recognise import recognise
 from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explain, explained
-from rebuild.store.triggers import install
 from rebuild.store.tx import Tx
 from rebuild.store.unreadable import BadCell, cannot_act, gone, unreadable
 from rebuild.store.watch import Watch
@@ -64,7 +64,7 @@ class Store:
         self._held = opened
         if opened is not None:
             hold(opened)
-        self._writer: Engine = writer_engine(path, install)
+        self._writer: Engine = journaled(path)
         name_breaches(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
         self.looked_over = False  #: whether cells that cannot be read were looked for
@@ -252,7 +252,7 @@ class Store:
     # Writing
 
     def journal(self) -> None:
-        """Get the writer ready to journal, as its first transaction else does. Raises FileTrouble."""
+        """Get the writer ready to journal every table; else each is when first written to. Raises FileTrouble."""
         with explained(self.path):
             self._on_disk().journal()
 

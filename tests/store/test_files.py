@@ -15,11 +15,10 @@ import pytest
 from rebuild.cli.main import main
 from rebuild.errors import FileTrouble
 from rebuild.store import write_ahead
-from rebuild.store.connect import writer_engine
+from rebuild.store.journaling import journaled
 from rebuild.store.photos import damaged_photos, photo_path
 from rebuild.store.recognise import recognise
 from rebuild.store.store import Store
-from rebuild.store.triggers import install
 from rebuild.work.machines import acts as identify
 from rebuild.work.photos.rules_pictures import opened
 
@@ -104,7 +103,7 @@ def test_a_project_cut_short_while_sqlite_moved_its_pages_is_opened(shop: Shop, 
     shop.store.close()
     grown = tmp_path / "grown.rebuild"
     shutil.copy(shop.path, grown)
-    engine = writer_engine(grown, install)
+    engine = journaled(grown)
     raw = engine.raw_connection()
     raw.cursor().execute("PRAGMA wal_autocheckpoint = 0")
     raw.close()

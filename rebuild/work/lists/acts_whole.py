@@ -9,6 +9,7 @@ from rebuild.errors import BadEntry
 from rebuild.model.tables.every import whole as every
 from rebuild.store.act import Act
 from rebuild.store.entry import driver
+from rebuild.store.journaling import journal_all
 from rebuild.store.store import Store
 from rebuild.words.counted import counted
 from rebuild.work.lists.plain_rows import Value
@@ -26,6 +27,7 @@ def bring_in_whole(store: Store, whole: Whole) -> str:
     """
     with store.act(Act.IMPORT, "") as tx:
         raw = driver(tx.connection)
+        journal_all(raw)  # the driver itself is told what to write
         raw.execute("PRAGMA defer_foreign_keys = ON")
         numbers = _Numbers(raw)
         for table in whole.tables:
