@@ -67,7 +67,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "trade/shop/dividing.py": (WORKED, "_trains"),
     "trade/sizes/amounts.py": (WORKED, "exact_minutes"),
     "trade/sizes/given.py": (GIVEN, "_float"),
-    "trade/sizes/number.py": (READER, "exact", "plain_decimal", "ratio", "refuse_lost_space", "decimal"),
+    "trade/sizes/exact.py": (READER, "exact", "plain_decimal", "ratio", "refuse_lost_space", "decimal"),
     "trade/sizes/show.py": (WORKED, "exact_text"),
     "trade/sizes/ticks.py": (WORKED, "ticks"),
     "trade/sizes/units.py": (PINT, "length_in_mm"),

@@ -18,10 +18,11 @@ from rebuild.trade.limits.spec_entry import (
     refuse_bare_inches,
 )
 from rebuild.trade.results.working import Sheet, Working
+from rebuild.trade.sizes.comma import refuse_doubtful
 from rebuild.trade.sizes.given import maybe_number_of, word_of
-from rebuild.trade.sizes.number import plain_of, refuse_doubtful
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import exact_text, show_length
+from rebuild.trade.sizes.typed_text import plain_of
 from rebuild.words.fits import FitKind, WantedOrigin
 
 WHERE = "To be"

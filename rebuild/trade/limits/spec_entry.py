@@ -10,11 +10,12 @@ import re
 from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
+from rebuild.trade.sizes.comma import refuse_doubtful
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import INCH_UNITS, UNIT_OF
-from rebuild.trade.sizes.number import plain_of, refuse_doubtful
 from rebuild.trade.sizes.quantity import FACTORS, Size, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text
+from rebuild.trade.sizes.typed_text import plain_of
 
 #: The longest spec looked at.
 LONGEST = 200

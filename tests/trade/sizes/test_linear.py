@@ -27,8 +27,10 @@ from rebuild.trade.making.derive import read_gear, read_pin
 from rebuild.trade.schedule.week_entry import parse_day
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.amounts import parse_celsius, parse_minutes, parse_torque
-from rebuild.trade.sizes.number import exact, read_number, read_whole, split_unit
+from rebuild.trade.sizes.exact import exact
+from rebuild.trade.sizes.number import read_number, read_whole
 from rebuild.trade.sizes.quantity import parse_length, parse_repeats
+from rebuild.trade.sizes.unit_behind import split_unit
 from rebuild.trade.tapers.angles import parse_angle
 from rebuild.trade.tapers.machine_tapers import parse_taper
 from rebuild.trade.teardown.fastener_words import parse_fastener
