@@ -98,7 +98,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "window/parts/tree/model.py": (KEY, "dragged"),
     "window/plan/finish_picture.py": (PIXELS, "draw"),
     "window/readings/columns.py": (ENUM, ""),
-    "window/readings/grid.py": (PIXELS, "copy_with_headings"),
+    "window/readings/cell_menu.py": (PIXELS, "copy_with_headings"),
     "window/readings/headings.py": (PIXELS, "save"),
     "window/steps/constraint_dialog.py": (KEY, "add"),
     "window/steps/model.py": (KEY, "dropMimeData"),
