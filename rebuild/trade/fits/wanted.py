@@ -9,14 +9,11 @@ from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.fits.words import range_words
-from rebuild.trade.limits.spec_entry import (
-    LONGEST,
-    SpecEntry,
-    comma_settled,
-    parse_deviations,
-    parse_spec,
-    refuse_bare_inches,
-)
+from rebuild.trade.limits.spec_entry import comma_settled, parse_spec
+from rebuild.trade.limits.spec_forms import parse_deviations
+from rebuild.trade.limits.spec_of_class import refuse_bare_inches
+from rebuild.trade.limits.spec_parts import SpecEntry
+from rebuild.trade.limits.spec_unit import LONGEST
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.trade.sizes.comma import refuse_doubtful
 from rebuild.trade.sizes.given import maybe_number_of, word_of

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.trade.limits.spec_entry import with_unit
+from rebuild.trade.limits.spec_unit import with_unit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.results.figure import Figure
 from rebuild.trade.results.figure_text import limits_text, read_text, unshown

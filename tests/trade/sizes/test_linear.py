@@ -20,7 +20,8 @@ from rebuild.trade.gears.change_gears import read_lead, read_wheels
 from rebuild.trade.gears.pitches import read_pitch
 from rebuild.trade.joints.bolts import bolt_thread
 from rebuild.trade.limits.iso286_classes import parse_class, parse_typed
-from rebuild.trade.limits.spec_entry import parse_deviations, parse_spec
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.limits.spec_forms import parse_deviations
 from rebuild.trade.lubrication.oil_today import figure_in
 from rebuild.trade.lubrication.old_oil import read_old_oil
 from rebuild.trade.making.derive import read_gear, read_pin
