@@ -31,7 +31,12 @@ class Detail:
 
 
 def needed(measure: Measure | None, detail: Detail, what: str) -> Measure:
-    """A measure that a kind cannot do without. Raises BadEntry when it is not given."""
+    """A measure that a kind cannot do without. Raises BadEntry when it is not given.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> needed(Measure("size", 4.0), Detail(DetailKind.CROSS_HOLE, "oil"), "diameter").at_mm
+    4.0
+    """
     if measure is None or not measure.given:
         raise BadEntry(
             "is not given yet.", where=f"{detail.name}, {what}", way_out=f"A {detail.kind} needs its {what}."
@@ -40,7 +45,12 @@ def needed(measure: Measure | None, detail: Detail, what: str) -> Measure:
 
 
 def told(detail: Detail, unit: str, *more: str, diameter: bool = False) -> tuple[str, ...]:
-    """The two lines of a note: kind and size, how deep and what else."""
+    """The two lines of a note: kind and size, how deep and what else.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> told(Detail(DetailKind.CROSS_HOLE, "oil", size=Measure("size", 4.0)), "mm", "through", diameter=True)
+    ('oil: cross-hole Ø4', 'through')
+    """
     size = ""
     if detail.size is not None and detail.size.given:
         size = " " + " to ".join(reversed(detail.size.lines(unit, diameter=diameter)))
@@ -52,10 +62,19 @@ def told(detail: Detail, unit: str, *more: str, diameter: bool = False) -> tuple
 
 
 def angle_words(detail: Detail) -> str:
-    """The angle round the axis, as a note says it."""
+    """The angle round the axis, as a note says it.
+
+    >>> angle_words(Detail(DetailKind.FLAT, "seat", around_deg=90.0))
+    '90° round'
+    """
     return f"{detail.around_deg:g}° round"
 
 
 def size_alone(measure: Measure | None, unit: str) -> str:
-    """A measure as a note says it, without its mark."""
+    """A measure as a note says it, without its mark.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> size_alone(Measure("long", 20.0), "mm"), size_alone(None, "mm")
+    ('20', '')
+    """
     return " to ".join(reversed(measure.lines(unit))) if measure is not None else ""

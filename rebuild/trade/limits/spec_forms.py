@@ -48,7 +48,11 @@ def parse_deviations(text: str, unit: str = "mm", field: str = "Deviations") -> 
 
 
 def one_sided(rest: str, unit: str, field: str) -> SpecEntry | None:
-    """``max 0.0004``, ``0.5 min``: one limit; None for any other form."""
+    """``max 0.0004``, ``0.5 min``: one limit; None for any other form.
+
+    >>> one_sided("max 0.0004", "in", "Spec").high.text, one_sided("25", "mm", "Spec") is None
+    ('0.0004', True)
+    """
     for pattern in (_HIGH_ONLY, _HIGH_AFTER):
         match = pattern.fullmatch(rest)
         if match:
@@ -61,7 +65,12 @@ def one_sided(rest: str, unit: str, field: str) -> SpecEntry | None:
 
 
 def plus_minus(rest: str, basic: str, unit: str, field: str) -> SpecEntry | None:
-    """``25 ±10 µm``: the deviation in ``unit``, the nominal in the entry's own unit ``basic``."""
+    """``25 ±10 µm``: the deviation in ``unit``, the nominal in the entry's own unit ``basic``.
+
+    >>> entry = plus_minus("25 ±10", "mm", "µm", "Spec")
+    >>> entry.low.text, entry.high.text
+    ('24.99', '25.01')
+    """
     match = _PLUS_MINUS.fullmatch(rest)
     if not match:
         return None
@@ -73,7 +82,12 @@ def plus_minus(rest: str, basic: str, unit: str, field: str) -> SpecEntry | None
 
 
 def with_deviations(rest: str, basic: str, unit: str, field: str) -> SpecEntry | None:
-    """``25 +21/0 µm``: deviations in ``unit``, the nominal in the entry's own unit ``basic``."""
+    """``25 +21/0 µm``: deviations in ``unit``, the nominal in the entry's own unit ``basic``.
+
+    >>> entry = with_deviations("25 +21/0", "mm", "µm", "Spec")
+    >>> entry.low.text, entry.high.text
+    ('25', '25.021')
+    """
     match = None if is_size(rest, unit) else _DEVIATIONS.fullmatch(rest)
     if (
         not match
@@ -87,7 +101,12 @@ def with_deviations(rest: str, basic: str, unit: str, field: str) -> SpecEntry |
 
 
 def between(rest: str, unit: str, field: str) -> SpecEntry | None:
-    """``1.7495-1.7500``, ``20 to 21``: both limits; None for any other form. Raises Ambiguous for several ways."""
+    """``1.7495-1.7500``, ``20 to 21``: both limits; None for any other form. Raises Ambiguous for several ways.
+
+    >>> entry = between("1.7495-1.7500", "in", "Spec")
+    >>> entry.low.text, entry.high.text
+    ('1.7495', '1.7500')
+    """
     words = _RANGE.fullmatch(rest)
     if words:
         return SpecEntry(None, size_of(words[1], unit, field, rest), size_of(words[2], unit, field, rest))

@@ -15,7 +15,12 @@ _CLASS = re.compile(
 
 
 def by_class(rest: str, unit: str, field: str, bare: bool) -> SpecEntry | None:
-    """``25 H7``: nominal and limits by the standard; None where no class is named."""
+    """``25 H7``: nominal and limits by the standard; None where no class is named.
+
+    >>> entry = by_class("25 H7", "mm", "Spec", True)
+    >>> entry.low.text, entry.high.text, entry.origin
+    ('25', '25.021', 'ISO 286-2:2010 H7')
+    """
     match = _CLASS.fullmatch(rest)
     if not match:
         return None

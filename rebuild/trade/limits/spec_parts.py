@@ -22,7 +22,11 @@ class SpecEntry:
 
 
 def is_size(text: str, unit: str) -> bool:
-    """Whether a text is a size by itself."""
+    """Whether a text is a size by itself.
+
+    >>> is_size("1 1/4", "in"), is_size("25 H7", "mm")
+    (True, False)
+    """
     try:
         parse_length(text, unit)
     except BadEntry:
@@ -31,7 +35,11 @@ def is_size(text: str, unit: str) -> bool:
 
 
 def size_of(text: str, unit: str, field: str, whole: str) -> Size:
-    """One size of a spec. Raises BadEntry that names the whole spec."""
+    """One size of a spec. Raises BadEntry that names the whole spec.
+
+    >>> size_of("25.4", "mm", "Spec", "max 25.4").mm
+    25.4
+    """
     try:
         return parse_length(text, unit, field)
     except Ambiguous:
@@ -41,7 +49,11 @@ def size_of(text: str, unit: str, field: str, whole: str) -> Size:
 
 
 def made(mm: float, unit: str) -> Size:
-    """A limit worked out from nominal and deviation, with its text in the entry's unit."""
+    """A limit worked out from nominal and deviation, with its text in the entry's unit.
+
+    >>> made(25.4, "in").text
+    '1'
+    """
     shown = unit if unit in FACTORS else "mm"
     rounded = round(mm, 9)
     return Size(exact_text(rounded, shown), shown, rounded)

@@ -47,7 +47,11 @@ def class_with_unit(text: str, unit: str) -> str:
 
 
 def unit_off(plain: str, unit: str) -> tuple[str, str]:
-    """The spec without the unit at its end, and the unit its bare numbers are in."""
+    """The spec without the unit at its end, and the unit its bare numbers are in.
+
+    >>> unit_off("25 +21/0 µm", "mm"), unit_off("25 H7", "mm")
+    (('25 +21/0', 'µm'), ('25 H7', 'mm'))
+    """
     match = _UNIT_AT_END.fullmatch(plain)
     if not match:
         return plain, unit

@@ -19,7 +19,11 @@ _SAME_UNIT = {
 
 
 def without_unit(unit: str, plain: str) -> str:
-    """A number without the unit typed behind it."""
+    """A number without the unit typed behind it.
+
+    >>> without_unit("kg", "12 kgs"), without_unit("°C", "20")
+    ('12', '20')
+    """
     for word in (unit, *_SAME_UNIT.get(unit, ())) if unit else ():
         if plain.lower().endswith(word.lower()):
             return plain[: -len(word)].rstrip()
