@@ -104,7 +104,7 @@ class QuestionsPage(LivePage):
     def refresh(self) -> None:
         """Read the questions and the kept entries again; an answer being typed is not touched."""
         self._say_about()
-        here = self.pane.shown
+        here = self._shown
         self.list.blockSignals(True)
         self.list.clear()
         self.kept.clear()
@@ -137,6 +137,10 @@ class QuestionsPage(LivePage):
         first = self.list.topLevelItem(0)
         if self.list.currentItem() is None and first is not None:
             self.list.setCurrentItem(first)
+
+    @property
+    def _shown(self) -> int | None:
+        return self.pane.shown
 
     def _current(self) -> QuestionRow | None:
         item = self.list.currentItem()
