@@ -16,9 +16,14 @@ The folders, each a noun of the trade:
 - ``charts``: geometry tests with signed limits, and whether the bed has settled.
 - ``making``: what a making sheet carries: sizes by shape, limits, blank, steps, tools.
 - ``drawing``: dimensioned drawings of the parts one turns or files.
+- ``drives``: belts between pulleys, the spindle speeds of a whole drive. ``springs``: what a coil spring does.
 - ``shop``: materials, stock and blanks, drills, speeds, weights and slings.
 - ``lubrication``: viscosity in old and new units, grades, the tree of oil lines.
+- ``machines``: kinds of machine and what they are usually made of.
+- ``boxes``: unknown things by their clues. ``documents``: a page, a figure and its item, as people write them.
+- ``photos``: what was in hand when one was taken. ``labels``: the stock they go on, and their short codes.
 - ``teardown``: removals, fasteners and shims as said at the bench. ``refit``: the words of a refit step.
+- ``treatments``: what a part wants done to its surface, in which bath, and for how long.
 - ``run_in``: what is checked before power, warming up in steps, cut tests.
 - ``waiting``: clocks, and what one already has. ``schedule``: when it can be finished.
 - ``figures``: everything above that can be worked out from a few entries, by topic.

@@ -20,8 +20,10 @@ from random import Random
 
 from rebuild.errors import RebuildError
 from rebuild.trade.figures import all_figures
-from rebuild.trade.results.figure import Figure, Figured, Input
+from rebuild.trade.results.figure import Figure
 from rebuild.trade.results.figure_text import answers_text, as_data
+from rebuild.trade.results.figured import Figured
+from rebuild.trade.results.input import Input
 from rebuild.trade.sizes.units import length_in_mm
 from tests.faults.odd_values import typed_oddly
 

@@ -7,7 +7,8 @@ from decimal import Decimal
 from random import Random
 
 from rebuild.trade.figures import all_figures
-from rebuild.trade.results.figure import Figure, Input, InputKind
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.input import Input, InputKind
 
 #: Typed into entries of every kind.
 ANY = (

@@ -15,10 +15,11 @@ from rebuild.trade.geometry.bar_sag import BEAM, Sag
 from rebuild.trade.geometry.steps import ARCSEC_UM_PER_M
 from rebuild.trade.geometry.two_collar import Lean
 from rebuild.trade.results.working import Sheet, Worked, Working
+from rebuild.trade.sizes.exact import exact
 from rebuild.trade.sizes.given import maybe_number_of
-from rebuild.trade.sizes.number import exact, plain_of
 from rebuild.trade.sizes.quantity import FACTORS, parse_length
 from rebuild.trade.sizes.show import DECIMALS, exact_text, show_length
+from rebuild.trade.sizes.typed_text import plain_of
 from rebuild.words.charts import LimitSign
 
 #: One unit of slope in µm/m, by the ways it is written; ``div`` needs the value of a division.

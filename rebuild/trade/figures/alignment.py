@@ -7,7 +7,9 @@ from rebuild.trade.geometry.bar_sag import Held, bar_sag
 from rebuild.trade.geometry.lead_error import dial_error, lead_error
 from rebuild.trade.geometry.two_collar import two_collars
 from rebuild.trade.geometry.ways import Guide, ways_effect, worn_flanks
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.sizes.quantity import parse_length
 
 GROUP = "Ways and geometry"

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from rebuild.trade.limits.spec_entry import class_with_unit
-from rebuild.trade.results.figure import Figure, Input, InputKind
+from rebuild.trade.limits.spec_unit import class_with_unit
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.sizes.quantity import is_bare
 
 

@@ -11,7 +11,9 @@ from rebuild.trade.bearings.identify import FAMILIES, bearing, identify_bearing
 from rebuild.trade.bearings.seats import CONDITIONS, SeatFit, housing_seat, shaft_seat
 from rebuild.trade.bearings.table import by_designation
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine, Zone
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine, Zone
 from rebuild.trade.results.likeness import AGREES, DOES_NOT, NONE
 from rebuild.trade.sizes.own_unit import own_unit
 from rebuild.trade.sizes.show import show_length

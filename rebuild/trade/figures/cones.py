@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from rebuild.errors import BadEntry
 from rebuild.trade.figures.inputs import figured, length, maybe_length, number
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.tapers.ratio import cone_from_ratio, cone_from_sizes
 
 GROUP = "Tapers, pins and keys"

@@ -7,7 +7,9 @@ from dataclasses import replace
 from rebuild.errors import OutOfRange
 from rebuild.trade.figures import drawn
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, HolesLine, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, HolesLine, SpecLine
 from rebuild.trade.shop.dividing import MOST_CIRCLES, divide, divide_angle
 from rebuild.trade.shop.hole_circle import HoleCircle, hole_circle
 from rebuild.trade.sizes.number import read_whole

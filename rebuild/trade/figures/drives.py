@@ -7,8 +7,11 @@ from rebuild.trade.drives.belts import CROSSED, OPEN, belt_length, centres_for
 from rebuild.trade.drives.spindle_speeds import Pair, spindle_speeds
 from rebuild.trade.figures import drawn
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
-from rebuild.trade.sizes.number import read_number, short
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
+from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.typed_text import short
 
 GROUP = "Belts and drives"
 _WAYS = "Type driver/driven of each with spaces between, as 140/60 100/100."

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from rebuild.trade.joints import bolts, dowels, set_screws as screws
 from rebuild.trade.joints.engagement import engagement
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import joined
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_IN_NM

@@ -10,9 +10,11 @@ from rebuild.trade.gears.change_gears import find_trains, read_lead, read_wheels
 from rebuild.trade.gears.pitches import read_pitch
 from rebuild.trade.gears.rack import identify_rack, rack
 from rebuild.trade.gears.worm import worm
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.results.likeness import answers_of
-from rebuild.trade.sizes.number import exact
+from rebuild.trade.sizes.exact import exact
 
 #: Steepest fixed ratio of a gearbox either way.
 MOST_RATIO = 1_000

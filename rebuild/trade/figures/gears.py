@@ -18,7 +18,10 @@ from rebuild.trade.gears.pins import pin_target
 from rebuild.trade.gears.pitches import Pitch, read_pitch
 from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear, ToothSystem, system_names, tooth_system
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.likeness import AGREES, DOES_NOT, NONE
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.sizes.number import read_whole

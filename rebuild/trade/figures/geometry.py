@@ -10,7 +10,9 @@ from rebuild.trade.geometry.slope_entry import parse_division
 from rebuild.trade.geometry.squareness import by_reversal
 from rebuild.trade.geometry.steps import SlopeUnit, heights_of, slope_um_per_m
 from rebuild.trade.geometry.straightness import Reference, straightness
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.sizes.number import read_number
 

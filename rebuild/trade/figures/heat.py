@@ -6,7 +6,10 @@ from rebuild.trade.joints import thermal
 from rebuild.trade.joints.contraction import ROOM_C
 from rebuild.trade.joints.heat_sources import heat_kinds, media
 from rebuild.trade.joints.time_window import window_s
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Sheet, Worked, joined
 from rebuild.trade.shop.materials import Material, wanted
 

@@ -7,7 +7,9 @@ from rebuild.trade.gears.bevel import Bevel, bevel_pair
 from rebuild.trade.gears.blank import BLANK_UNDER_MM
 from rebuild.trade.gears.helical import helical_gear, helix_for_centres
 from rebuild.trade.gears.pitches import read_pitch
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
 
 GROUP = "Gears"
 

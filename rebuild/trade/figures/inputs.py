@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TypeVar
 
 from rebuild.trade.drawing.sketch import Drawing
-from rebuild.trade.results.figure import Answer, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.figured import Answer, Figured, SpecLine, Zone
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Worked
 
 T = TypeVar("T")

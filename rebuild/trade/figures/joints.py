@@ -9,7 +9,10 @@ from rebuild.trade.figures.inputs import number
 from rebuild.trade.joints.close_in import bore_before, bush_close_in
 from rebuild.trade.joints.interference import PressFit, press_fit
 from rebuild.trade.joints.lame import GIVEN, Elastic, elastic
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine, Zone
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Sheet, Worked, Working, joined
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange, RebuildError
 from rebuild.trade.figures.inputs import MASS, amount, figured, length, maybe_length, number, text, whole
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.shop.balance_point import MOST_KG, MOST_PIECES, Piece, balance_point
 from rebuild.trade.shop.lifting import (
     LB_PER_KG,
@@ -15,9 +17,9 @@ from rebuild.trade.shop.lifting import (
     sling,
 )
 from rebuild.trade.sizes.amount import Amount, read_amount
-from rebuild.trade.sizes.number import short
 from rebuild.trade.sizes.own_unit import both, own_unit
 from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.typed_text import short
 
 GROUP = "Shop arithmetic"
 #: Two angles of a sling leg are the same within this: no finer than one is measured (common practice, no source).

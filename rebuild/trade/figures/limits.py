@@ -8,8 +8,11 @@ from rebuild.trade.fits.named import SYSTEMS, Match, find_fits, named_fit, prefe
 from rebuild.trade.fits.to_mate import Follower, class_to_mate, fit_to_mate
 from rebuild.trade.limits import iso286
 from rebuild.trade.limits.sizes import Fit, Role, SizeLimits
-from rebuild.trade.limits.spec_entry import refuse_bare_inches
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.limits.spec_of_class import refuse_bare_inches
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine, Zone
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.quantity import is_bare
 

@@ -10,7 +10,10 @@ from rebuild.trade.lubrication.old_oil import today
 from rebuild.trade.lubrication.viscosity import UNITS, Scale, from_cSt, to_cSt
 from rebuild.trade.lubrication.viscosity_index import LEAST_INDEX, MOST_INDEX, line_of_index, viscosity_index
 from rebuild.trade.lubrication.walther import D341, viscosity_at
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Sheet, Worked, joined
 from rebuild.trade.sizes.amounts import parse_celsius
 

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from rebuild.trade.joints import keys, taper_pin, taper_pin_choice, taper_pin_hole
 from rebuild.trade.joints.step_key import step_key
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Worked, joined
 
 GROUP = "Tapers, pins and keys"

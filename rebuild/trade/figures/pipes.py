@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from rebuild.trade.figures.inputs import choice, figured, length, number, text
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.results.likeness import answers_of
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.threads.pipe import NPT, SYSTEMS, R, by_stand_off, pipe_thread

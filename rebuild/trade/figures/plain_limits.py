@@ -10,7 +10,9 @@ from rebuild.trade.limits.general import (
     general_tolerance,
     standard_tolerance,
 )
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine, Zone
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine, Zone
 from rebuild.trade.results.working import Worked
 
 GROUP = "Limits and fits"

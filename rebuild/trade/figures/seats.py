@@ -8,7 +8,9 @@ from rebuild.trade.joints.retaining_rings import BORE, SHAFT, ring_groove
 from rebuild.trade.joints.splines import INCH, INVOLUTE, identify_spline
 from rebuild.trade.joints.squares import square
 from rebuild.trade.limits.iso286 import it_grade_um, limits
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine, Zone
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine, Zone
 from rebuild.trade.results.likeness import answers_of
 from rebuild.trade.shop.t_slots import t_slot
 

@@ -7,7 +7,9 @@ import re
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.figures.inputs import choice, figured, length, number, text, whole
 from rebuild.trade.geometry.wear_effect import carriage_drop, front_way_drop, tailstock_low
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.shop.blanks import gear_blank_kg, round_blank, skins
 from rebuild.trade.shop.cutting import (
     M_PER_FT,

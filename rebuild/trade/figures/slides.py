@@ -12,7 +12,9 @@ from rebuild.trade.geometry.dovetail import (
     taper_gib,
     width_from_rollers,
 )
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
 
 GROUP = "Ways and geometry"
 

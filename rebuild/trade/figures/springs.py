@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from rebuild.trade.figures.inputs import FORCE, RATE, amount, choice, figured, length, maybe_length, number
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.sizes.amounts import LBF_N
 from rebuild.trade.sizes.own_unit import own_unit
 from rebuild.trade.springs.coil import (

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from rebuild.errors import BadEntry
 from rebuild.trade.figures import pins_and_keys
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.likeness import AGREES, DOES_NOT, NONE
 from rebuild.trade.results.working import Sheet, Worked, Working
 from rebuild.trade.sizes.own_unit import both

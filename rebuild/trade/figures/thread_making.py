@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Working, joined
 from rebuild.trade.threads import groove, making, tap_drill, wires
 from rebuild.trade.threads.designation import parse_designation

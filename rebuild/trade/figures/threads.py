@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from rebuild.errors import BadEntry
 from rebuild.trade.figures.thread_making import GROUP, MAKING, THREAD
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine, Zone
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.threads import acme, ba, stub_acme, trapezoidal, whitworth
 from rebuild.trade.threads.lookup import for_designation

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from rebuild.errors import BadEntry
 from rebuild.trade.figures.inputs import figured, text
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured
 from rebuild.trade.shop.unit_conversion import convert
-from rebuild.trade.sizes.number import exact, plain_of, split_value
+from rebuild.trade.sizes.exact import exact
+from rebuild.trade.sizes.typed_text import plain_of
+from rebuild.trade.sizes.unit_behind import split_value
 
 GROUP = "Shop arithmetic"
 _WAYS = "Type a number as 25, 1 1/4 or 3/8; its unit may stand behind it."

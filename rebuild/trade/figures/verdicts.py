@@ -9,7 +9,10 @@ from rebuild.trade.figures.inputs import number
 from rebuild.trade.limits.instruments import instrument_limit, kinds
 from rebuild.trade.limits.uncertainty import AS_ENTERED, Budget, InstrumentLimit, reading_budget, to_20C
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine, Zone
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.shop import materials
 from rebuild.trade.sizes.amounts import ABSOLUTE_ZERO_C as COLDEST_C, HOTTEST_C

@@ -16,7 +16,9 @@ from rebuild.trade.joints.woodruff import (
     woodruff_seat,
 )
 from rebuild.trade.joints.woodruff_identify import identify_woodruff
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
 from rebuild.trade.results.likeness import answers_of
 from rebuild.trade.sizes.own_unit import both
 

@@ -9,19 +9,17 @@ from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.fits.words import range_words
-from rebuild.trade.limits.spec_entry import (
-    LONGEST,
-    SpecEntry,
-    comma_settled,
-    parse_deviations,
-    parse_spec,
-    refuse_bare_inches,
-)
+from rebuild.trade.limits.spec_entry import comma_settled, parse_spec
+from rebuild.trade.limits.spec_forms import parse_deviations
+from rebuild.trade.limits.spec_of_class import refuse_bare_inches
+from rebuild.trade.limits.spec_parts import SpecEntry
+from rebuild.trade.limits.spec_unit import LONGEST
 from rebuild.trade.results.working import Sheet, Working
+from rebuild.trade.sizes.comma import refuse_doubtful
 from rebuild.trade.sizes.given import maybe_number_of, word_of
-from rebuild.trade.sizes.number import plain_of, refuse_doubtful
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import exact_text, show_length
+from rebuild.trade.sizes.typed_text import plain_of
 from rebuild.words.fits import FitKind, WantedOrigin
 
 WHERE = "To be"

@@ -6,7 +6,7 @@ from rebuild.trade.fits.now import GEOMETRY, Adjusted, Combining, FitNow, Pairin
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.limits.uncertainty import SUM
 from rebuild.trade.limits.verdict_words import working_of as verdict_working
-from rebuild.trade.results.figure import Zone
+from rebuild.trade.results.figured import Zone
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.trade.sizes.show import DECIMALS, show_both, show_length, show_number
 from rebuild.words.readings import Stage

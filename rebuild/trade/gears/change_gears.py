@@ -17,8 +17,10 @@ from math import pi
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
-from rebuild.trade.sizes.number import exact, plain_of, read_whole, short
+from rebuild.trade.sizes.exact import exact
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.own_unit import said_range
+from rebuild.trade.sizes.typed_text import plain_of, short
 
 RULE = Source("Gear trains", "product of drivers over product of driven", Status.COMPUTED)
 ROOM = Source("Stud room", "a wheel must clear the next stud by about 15 teeth", Status.COMMON_PRACTICE)

@@ -12,7 +12,8 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
-from rebuild.trade.sizes.number import exact, plain_of
+from rebuild.trade.sizes.exact import exact
+from rebuild.trade.sizes.typed_text import plain_of
 
 WAYS = "Type it as module 2, M1.75, DP 10 or CP 1/4."
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import SlopeUnit, slope_um_per_m
-from rebuild.trade.sizes.number import plain_of, read_number
+from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.typed_text import plain_of
 
 WAYS = "Type what the level is marked with, as 0.02 mm/m, 0.0005 in/ft or 4 arcsec."
 #: Other ways to write a unit of slope, the longest first.

@@ -16,8 +16,9 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N
-from rebuild.trade.sizes.number import plain_of, read_number, read_whole
+from rebuild.trade.sizes.number import read_number, read_whole
 from rebuild.trade.sizes.own_unit import said
+from rebuild.trade.sizes.typed_text import plain_of
 from rebuild.words.joints import Dressing
 
 METRIC, INCH = "metric", "inch"

@@ -128,7 +128,11 @@ def _plain(thread: str) -> str:
 
 @door()
 def torque_words(low: float, high: float) -> str:
-    """A torque or a range in both units."""
+    """A torque or a range in both units.
+
+    >>> torque_words(27.0, 41.0), torque_words(27.0, 27.0)
+    ('27-41 N·m (20-30 lb-ft)', '27 N·m (20 lb-ft)')
+    """
     if abs(high - low) < 0.05 * high:
         return f"{low:.0f} N·m ({low / LBF_FT_NM:.0f} lb-ft)"
     return f"{low:.0f}-{high:.0f} N·m ({low / LBF_FT_NM:.0f}-{high / LBF_FT_NM:.0f} lb-ft)"

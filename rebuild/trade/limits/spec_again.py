@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
-from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.limits.spec_parts import SpecEntry
 
 
 def specs_again(text: str, unit: str) -> Iterator[SpecEntry]:

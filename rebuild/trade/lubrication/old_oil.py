@@ -22,7 +22,9 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
-from rebuild.trade.sizes.number import exact, plain_of, read_number, read_whole
+from rebuild.trade.sizes.exact import exact
+from rebuild.trade.sizes.number import read_number, read_whole
+from rebuild.trade.sizes.typed_text import plain_of
 
 USUAL_INDEX = 95.0
 #: The standard temperatures of the Saybolt viscometer [°F] (ASTM D88; from memory): a bare one of these is no doubt.

@@ -17,9 +17,10 @@ from rebuild.trade.joints import keys
 from rebuild.trade.joints.taper_pin import INCH, METRIC, TaperPin, ends, pin
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Working
-from rebuild.trade.sizes.number import plain_of, read_whole
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.typed_text import plain_of
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.form import form
 from rebuild.trade.threads.lookup import limits_of

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from rebuild.trade.results.figure import Answer, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Answer, Figured, SpecLine
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.sizes.quantity import is_bare
 from rebuild.trade.sizes.show import show_length
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.results.figure import Answer
+from rebuild.trade.results.figured import Answer
 from rebuild.trade.sizes.own_unit import own_unit, said
 from rebuild.trade.sizes.show import show_length
 

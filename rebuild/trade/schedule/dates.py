@@ -10,7 +10,8 @@ import datetime as dt
 import re
 
 from rebuild.errors import Ambiguous, BadEntry
-from rebuild.trade.sizes.number import read_whole, short, tidy
+from rebuild.trade.sizes.number import read_whole
+from rebuild.trade.sizes.typed_text import short, tidy
 
 #: What happened in a shop, or will, lies between these years; common practice, no source.
 FIRST_YEAR, LAST_YEAR = 1900, 2199

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.sizes.number import exact, short, split_value
+from rebuild.trade.sizes.exact import exact
+from rebuild.trade.sizes.typed_text import short
+from rebuild.trade.sizes.unit_behind import split_value
 from rebuild.trade.sizes.unit_tables import QUANTITIES, SPELLED
 
 

@@ -7,8 +7,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.comma import settled
+from rebuild.trade.sizes.exact import exact
 from rebuild.trade.sizes.given import number_of
-from rebuild.trade.sizes.number import exact, plain_of, read_whole, settled, split_unit
+from rebuild.trade.sizes.number import read_whole
+from rebuild.trade.sizes.typed_text import plain_of
+from rebuild.trade.sizes.unit_behind import split_unit
 
 _MINUTES = {
     "min": 1.0, "mins": 1.0, "minute": 1.0, "minutes": 1.0, "m": 1.0,

@@ -13,16 +13,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.comma import refuse_doubtful
+from rebuild.trade.sizes.exact import exact, plain_decimal, plain_text
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import FACTORS as FACTORS, UNIT_OF
-from rebuild.trade.sizes.number import (
-    exact,
-    plain_decimal,
-    plain_of,
-    plain_text,
-    refuse_doubtful,
-    tidy as tidy,
-)
+from rebuild.trade.sizes.typed_text import plain_of, tidy as tidy
 
 _FEET_INCHES = re.compile(
     r"(?P<sign>[-+]?)\s*(?P<feet>\d+)\s*(?:'|ft\.?|foot|feet)[\s-]*"

@@ -14,8 +14,9 @@ from enum import StrEnum
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.number import exact, plain_of
+from rebuild.trade.sizes.exact import exact
 from rebuild.trade.sizes.own_unit import both, num, said
+from rebuild.trade.sizes.typed_text import plain_of
 
 SINE = Source("Sine bar", "stack = length x sin(angle)", Status.COMPUTED)
 GEOMETRY = Source("Geometry of the lathe's slides", "", Status.COMPUTED)

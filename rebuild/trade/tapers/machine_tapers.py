@@ -17,9 +17,9 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
-from rebuild.trade.sizes.number import plain_of
 from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.typed_text import plain_of
 
 INCH_MM = 25.4
 SYSTEMS = ("Morse", "Brown & Sharpe", "Jarno", "Jacobs", "Chuck B", "Metric 1:20", "Steep 7:24")

@@ -12,8 +12,9 @@ from functools import lru_cache
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
-from rebuild.trade.sizes.number import plain_of, read_whole
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.typed_text import plain_of
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState
 

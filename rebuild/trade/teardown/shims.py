@@ -8,9 +8,10 @@ from collections.abc import Sequence
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.number import plain_of, read_whole
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_both, show_typed
+from rebuild.trade.sizes.typed_text import plain_of
 
 _TIMES = re.compile(r"(\d{1,2})\s*[x×*]\s*(.+)|(.+?)\s*[x×*]\s*(\d{1,2})")
 THICKEST_MM = 10.0

@@ -13,7 +13,8 @@ from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import text_of
-from rebuild.trade.sizes.number import plain_of, read_whole
+from rebuild.trade.sizes.number import read_whole
+from rebuild.trade.sizes.typed_text import plain_of
 from rebuild.trade.threads.pitch import mixed
 from rebuild.trade.threads.series import (
     MM_PER_IN,

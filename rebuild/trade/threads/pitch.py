@@ -6,8 +6,9 @@ import re
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
-from rebuild.trade.sizes.number import exact, plain_of
+from rebuild.trade.sizes.exact import exact
 from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.typed_text import plain_of
 
 _PER_INCH = re.compile(
     r"(?P<number>\d+(?:\.\d+)?|\d+[ -]\d+/\d+)\s*"

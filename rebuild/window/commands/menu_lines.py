@@ -109,7 +109,7 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("&Part", "new_loose", "New &loose part…", needs=Needs.MACHINE,
               act="rebuild.window.forms.new:new_loose_part", help="One nobody has placed yet"),
     ActionRow("&Part", "paste_list", "Paste a &list…", needs=Needs.MACHINE,
-              act="rebuild.window.exchange.import_dialog:paste_list",
+              act="rebuild.window.exchange.paste_list:paste_list",
               help="Parts copied from a spreadsheet or a text, into the chosen subassembly; Ctrl+V in the tree"),
     ActionRow("&Part", "new_feature", "New &feature…", "Ctrl+E", needs=Needs.ONE_PART,
               act="rebuild.window.forms.feature_dialog:add_feature"),

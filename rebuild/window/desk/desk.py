@@ -8,13 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from pathlib import Path
-from typing import Protocol, TypeVar
+from typing import TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
-from PySide6.QtWidgets import QWidget
 
 from rebuild.errors import FileElsewhere, FileTrouble, RebuildError
 from rebuild.store.beside import Tell, unheard
@@ -22,19 +21,15 @@ from rebuild.store.changed import Changed
 from rebuild.store.held import Held
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
+from rebuild.window.desk.elsewhere import replaced_words
 from rebuild.window.desk.hand import Hand
 from rebuild.window.desk.left_as_is import is_quick_to_look_over
 from rebuild.window.desk.look_over import LookOver
-from rebuild.work.landings.sent import Sent
-from rebuild.work.landings.stored import How, Stored
+from rebuild.window.desk.selection import Selection
+from rebuild.window.desk.values import ValuesInHand
 from rebuild.work.machines import rows_tree as tree
-from rebuild.work.readings.landing import Landing
-from rebuild.work.readings.rows_grid import Key
 
 T = TypeVar("T")
-
-#: How many values just stored stay in sight.
-KEPT = 5
 
 #: How often another window's writing is looked for; half of the second that is promised.
 POLL_MS = 400
@@ -62,39 +57,7 @@ class Say(Enum):
     TROUBLE = "trouble"
 
 
-class TakesValues(Protocol):
-    """A surface readings land on: bench, making sheet, survey, test chart, run-in."""
-
-    def take_burst(self, text: str) -> None:
-        """A value a gauge sent: it goes to the landing, or to the values without a row."""
-
-    def how(self) -> How:
-        """How a value is taken here."""
-
-    def rows_from(self, landing: Landing, like: Sequence[Landing]) -> list[Landing]:
-        """Where a column that lay on ``like`` goes when its first value goes to ``landing``."""
-
-    def take_key(self, text: str, at: float = 0.0) -> bool:
-        """A digit typed by hand elsewhere, at a time [ms]: into the field or cell of the row in hand; False: none."""
-
-    def field_in_hand(self) -> QWidget | None:
-        """The field, or the table whose cell in hand, takes the next value; None: there is none now."""
-
-    def value_put(self, stored: Stored) -> None:
-        """A waiting value was put on the row in hand: read it back and move on."""
-
-
-@dataclass(frozen=True, slots=True)
-class Selection:
-    """What is chosen now; ``key`` is the grid row the next reading lands on."""
-
-    subassembly_id: int | None = None
-    part_ids: tuple[int, ...] = ()
-    key: Key | None = None
-    task_ids: tuple[int, ...] = ()
-
-
-class Desk(QObject):
+class Desk(ValuesInHand):
     """Shared state of one window."""
 
     opened = Signal()
@@ -109,11 +72,6 @@ class Desk(QObject):
     page_asked = Signal(str)
     row_asked = Signal(str, str, object)  #: page, table and id of the row it shall stand on
     undo_changed = Signal()
-    landing_changed = Signal()
-    recent_changed = Signal()
-    stepped = Signal(
-        object, bool
-    )  #: a value that undo took off its row (True), or redo put there again (False)
     lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
     moved = Signal()  #: what is open goes on in a file of another path, with all that is chosen
     #: An act of this window was stored, or did what was asked: what went wrong before is over.
@@ -128,13 +86,7 @@ class Desk(QObject):
         #: Goes up with every piece of news of the file or the machine: who has read since need not read again.
         self.turn = 0
         self.show_unit = ShowUnit.OWN
-        self.landing: Landing | None = None
-        self.surface: TakesValues | None = None
-        self.from_gauge = True
         self.hand = Hand()
-        #: How values are taken on the bench, for one that comes on a page without rows.
-        self.how_in_hand = How()
-        self._sent = Sent()
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
         self._poll.timeout.connect(self._look_elsewhere)
@@ -285,48 +237,6 @@ class Desk(QObject):
             with self.reading_together():
                 self.selection_changed.emit()
 
-    # Where the next value goes
-
-    def land(self, landing: Landing | None) -> None:
-        """Let the next value go to another row; None when no row in view is in hand."""
-        if landing != self.landing or (landing and self.landing and landing.words != self.landing.words):
-            self.landing = landing
-            self.landing_changed.emit()
-
-    def come_into_view(self, surface: TakesValues) -> None:
-        """A surface that takes readings is the one in view now; it says itself which of its rows is in hand."""
-        if self.surface is not surface:
-            self.surface = surface
-            self.land(None)
-
-    def go_out_of_view(self, surface: TakesValues) -> None:
-        """A surface is no longer seen: its row is nobody's."""
-        if self.surface is surface:
-            self.surface = None
-            self.land(None)
-
-    def remember(self, stored: Stored) -> None:
-        """Keep a value just stored or moved among the last five."""
-        self._sent = self._sent.and_then(stored)
-        self.recent_changed.emit()
-
-    def _forget_values(self) -> None:
-        self._sent = Sent()
-        self.how_in_hand = How()
-        self.recent_changed.emit()
-        self.land(None)
-
-    @property
-    def recent(self) -> tuple[Stored, ...]:
-        """The last values that stand, at most ``KEPT``; the newest is last."""
-        return self._sent.standing[-KEPT:]
-
-    def _follow_values(self, changed: Changed) -> None:
-        """A value taken back or written over, here or elsewhere, goes from the last ones; brought back it returns."""
-        was, self._sent = self._sent, self._sent.after(changed)
-        if was is not self._sent:
-            self.recent_changed.emit()
-
     def choose_unit(self, unit: ShowUnit) -> None:
         """Show lengths in another unit; no data changes."""
         if unit is not self.show_unit:
@@ -393,14 +303,6 @@ class Desk(QObject):
             nothing = "There is nothing to undo." if undo else "There is nothing to do again."
             self.say(f"{'Undone' if undo else 'Done again'}: {done[0]}." if done[0] else nothing)
 
-    def _tell_value(self, before: tuple[Stored, ...], *, undo: bool) -> None:
-        went = [one for one in before if one not in self._sent.standing]
-        came = [one for one in self.recent if one not in before]
-        if undo and went:
-            self.stepped.emit(went[-1], True)
-        elif not undo and came:
-            self.stepped.emit(came[-1], False)
-
     @property
     def last_copy(self) -> FileElsewhere | None:
         """Why what is open here is the only copy of it: the file was deleted, or another lies in its place."""
@@ -426,24 +328,11 @@ class Desk(QObject):
             self.went_well.emit()
 
     def _say_elsewhere(self, changed: Changed) -> None:
-        replaced = self._replaced(changed)
+        replaced = replaced_words(self.store, self.recent, changed)
         if replaced:
             self.say(replaced, Say.ASK)
         else:
             self.say("Another window changed this file; what you see is up to date.")
-
-    def _replaced(self, changed: Changed) -> str:
-        """Says that another window put a value over one of the last here: the newer speaks, the older stays."""
-        mine = {one.id: one for one in self.recent if one.record == "reading"}
-        added = changed.rows("reading").added
-        if not mine or not added:
-            return ""
-        from rebuild.work.landings.rows_replaced import replaced_by
-
-        with self.store.read() as connection:
-            found = replaced_by(connection, sorted(mine), sorted(added))
-        told = [f"{typed} on {mine[key].landing.words} by {other}" for key, typed, other in found]
-        return f"Another window replaced {'; '.join(told)}. The older stays in the history." if told else ""
 
     def _keep_a_machine(self, changed: Changed) -> None:
         rows = changed.rows("machine")

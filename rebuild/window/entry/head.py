@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from rebuild.trade.limits.spec_entry import with_unit
+from rebuild.trade.limits.spec_unit import with_unit
 from rebuild.window.entry.course import Course
 from rebuild.window.ink import theme
 from rebuild.window.layout.elided_label import ElidedLabel

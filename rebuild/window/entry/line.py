@@ -6,17 +6,14 @@ row and finished on another is held for one keypress. ``follow(grid)`` lets it m
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QGuiApplication, QHideEvent, QShowEvent
-from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from rebuild.errors import Ambiguous, Implausible, RebuildError
 from rebuild.store.changed import Changed
-from rebuild.trade.sizes.quantity import is_bare, parse_repeats
-from rebuild.trade.threads.taken import split_taken
+from rebuild.trade.sizes.quantity import is_bare
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.answer import EntryAnswer
@@ -24,22 +21,20 @@ from rebuild.window.entry.bursts import Bursts
 from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.controls import EntryControls
 from rebuild.window.entry.course import Course
+from rebuild.window.entry.entering import Entering
 from rebuild.window.entry.head import EntryHead
 from rebuild.window.entry.place import EntryPlace
 from rebuild.window.entry.questions import EntryQuestions
 from rebuild.window.entry.recent import RecentValues
-from rebuild.window.ink.shapes import Shape
+from rebuild.window.entry.sent import SentValues
+from rebuild.window.entry.told import Told
 from rebuild.window.readings.clipboard import to_cells
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import Stage
-from rebuild.work.landings.stored import How, Stored, replaces
+from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.landing import Landing, Surface
-from rebuild.work.readings.rows_destination import read_back
 from rebuild.work.readings.rows_grid import GridRow, Key
-from rebuild.work.records.rows_settings import decimal_comma, verdict_rule
-
-#: An Enter this soon after a value was held does not confirm it: gauges may send two.
-SETTLE_S = 0.15
+from rebuild.work.records.rows_settings import decimal_comma
 
 
 class EntryLine(QWidget):
@@ -57,21 +52,21 @@ class EntryLine(QWidget):
         self.recent = RecentValues(desk, self)
         self.answer = EntryAnswer(self, self.recent)
         self.place = EntryPlace(desk, self.course, self.head, self.controls, lambda: desk.surface is self)
-        self._held: str | None = None
-        self._asked: str | None = None
-        self._let_go = ""
-        self._held_at = 0.0
         self._said_on: tuple[int, ...] | None = None
-        self._told: Stored | None = None
         self._show_stage: Callable[[Stage], None] = lambda _stage: None
         self._say_row: Callable[[], None] = lambda: None
-        #: What is still to be seen to behind the last row, as a sentence.
-        self.left: Callable[[], str] = str
         self._home: QWidget | None = None
         self._paste_block: Callable[[], None] | None = None
         self._questions = EntryQuestions(
-            desk, self.field, self.answer, lambda: self._enter(gauge=False), self._keep
+            desk, self.field, self.answer, lambda: self._entering.enter(), self._keep
         )
+        #: What is still to be seen to behind the last row, as a sentence.
+        self.left: Callable[[], str] = str
+        self._told = Told(desk, self.answer, self.place, lambda: self.left())
+        self._entering = Entering(
+            desk, self.course, self.place, self.controls, self.answer, self._questions, self.value_put
+        )
+        self._sent = SentValues(desk, self.course, self.field, self.head, self._questions, self._entering)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 5, 8, 5)
         layout.setSpacing(4)
@@ -88,10 +83,10 @@ class EntryLine(QWidget):
         desk.landing_changed.connect(self._landing_changed)
         desk.changed.connect(self._hear)
         field.entered.connect(self._enter)
-        field.entered_now.connect(lambda: self._enter(gauge=False, now=True))
+        field.entered_now.connect(lambda: self._entering.enter(now=True))
         field.textChanged.connect(self._edited)
         field.several.connect(self._several)
-        field.given_up.connect(self._give_up)
+        field.given_up.connect(self._entering.give_up)
         field.chosen.connect(self.answer.take)
         field.sent.connect(self._questions.sent_meanwhile)
         field.step.connect(self._step)
@@ -144,7 +139,7 @@ class EntryLine(QWidget):
     def take_key(self, text: str, at: float = 0.0) -> bool:
         """A character typed elsewhere that is meant for the line; ``at`` is when its key was pressed [ms]."""
         self.focus_entry()
-        if self._let_go and self.field.text() == self._let_go:
+        if self._entering.let_go and self.field.text() == self._entering.let_go:
             self.field.selectAll()
         if not self.field.begin_anew():
             self.field.deselect()
@@ -206,9 +201,7 @@ class EntryLine(QWidget):
         self.place.row_in_hand(key, stage)
 
     def _landing_changed(self) -> None:
-        if self._held is not None:
-            self._let_go_of_held()
-        self._held = self._asked = None
+        self._entering.other_row()
         landing = self.course.landing
         row, self._said_on = self._said_on, landing.row if landing is not None else None
         if row != self._said_on and not (self.answer.tells_stored or self._questions.open):
@@ -236,21 +229,11 @@ class EntryLine(QWidget):
         self.focus_entry()
 
     def _stepped(self, stored: Stored, undone: bool) -> None:
-        """Undo took a value off its row: that row is in hand again. Redo put it there: on to the row behind."""
-        landing = stored.landing
-        if self._desk.surface is not self or landing.row not in list(self.course.order()):
-            return
-        self.place.go_on_to((landing.row[0], landing.row[1]), landing.part_stage)
-        if undone:
-            self.answer.show_words(f"{stored.said} taken back. The line is on its row again.")
-        else:
-            self._read_back(stored, "Stored again on")
+        if self._desk.surface is self and stored.landing.row in list(self.course.order()):
+            self._told.stepped(stored, undone)
 
     def _values_changed(self) -> None:
-        """What the answer says is stored was taken back or moved meanwhile."""
-        told, self._told = self._told, self._told if self._told in self._desk.recent else None
-        if told is not None and self._told is None and self._desk.is_open and self.answer.tells_stored:
-            self.answer.show_words(f"{told.said} is no longer on {told.landing.words}.")
+        self._told.values_changed()
 
     def _add_instrument(self) -> None:
         from rebuild.window.forms.new import new_instrument
@@ -265,9 +248,7 @@ class EntryLine(QWidget):
 
     def _edited(self, text: str) -> None:
         self._desk.hand.touched()
-        if self._held is not None and text.strip() != self._held:
-            self._held = None
-            self.answer.show_words("")
+        self._entering.edited(text)
         if self._questions.open:
             self._questions.close()
         elif not self.answer.tells_stored:
@@ -281,136 +262,26 @@ class EntryLine(QWidget):
         cells = [cell for row in to_cells(QGuiApplication.clipboard().text()) for cell in row if cell.strip()]
         self._questions.ask_whole_column(cells, self._paste_block if self.course.landing else None)
 
-    def _give_up(self) -> None:
-        """Esc: first out of a question, back to the text; then the text itself (Ctrl+Z brings it back).
-
-        A text that was held is chosen then, so that what is typed next takes its place.
-        """
-        if self._questions.open or self._held is not None:
-            was_held, self._held = self._held is not None, None
-            self._questions.close()
-            self.answer.show_words("")
-            if was_held:
-                self._let_go_of_held()
+    def _enter(self, gauge: bool) -> None:
+        if gauge:
+            self._sent.enter()
         else:
-            self.field.clear()
-
-    def _let_go_of_held(self) -> None:
-        """What was questioned is not stored: what is typed next, here or on another row, is a text of its own."""
-        self._let_go = self.field.text()
-        self.field.selectAll()
-
-    def _enter(self, gauge: bool, now: bool = False) -> None:
-        if gauge and self._clash_in_field():
-            return
-        text = self.field.text().strip().rstrip(";").strip()
-        if self._questions.open:
-            self.answer.sentence.setText("Press the number of one of these, or Esc to go back to the text.")
-            return
-        if not text:
-            return
-        if self.course.landing is None:
-            self.answer.show_words("Choose the row it belongs to first; the value waits here.", Shape.ASKED)
-            return
-        if self.place.typed_for:
-            self._ask_whose(text)
-            return
-        confirmed = self._held == text
-        if text in (self._held, self._asked) and time.monotonic() - self._held_at < SETTLE_S:
-            return
-        if now or confirmed or not self._wants_more(text):
-            with self._desk.reading_together(), self._desk.hand.putting():
-                self._store(text, confirmed=confirmed)
-
-    def _ask_whose(self, text: str) -> None:
-        """A text begun on another row is held for one keypress: it goes where the eye is, but never unseen."""
-        landing = self.course.landing
-        words = landing.words if landing is not None else ""
-        self.answer.show_words(
-            f"“{text}” was typed for {self.place.typed_for}. Press Enter again to store it on {words}.",
-            Shape.ASKED,
-        )
-        self.place.means_this_row()
-        self._asked, self._held_at = text, time.monotonic()
-
-    def _wants_more(self, text: str) -> bool:
-        """With several readings asked for: check the last one and wait for the next."""
-        asked = self.controls.repeats.value()
-        parts = [part.strip() for part in text.split(";") if part.strip()]
-        if len(parts) >= asked or self.course.row is None:
-            return False
-        try:
-            parse_repeats(
-                split_taken(parts[-1])[0],
-                self.course.unit,
-                "Reading",
-                decimal_comma=decimal_comma(self._desk.store),
-            )
-        except Ambiguous as trouble:
-            self._questions.ask_which(trouble)
-        except RebuildError as trouble:
-            self.answer.show_words(str(trouble), Shape.CAUTION)
-        else:
-            self.field.end(False)
-            if not self.field.text().rstrip().endswith(";"):
-                self.field.insert("; ")
-            self.answer.show_words(
-                f"{len(parts)} of {asked} readings; their mean is stored when all are in. "
-                "Ctrl+Enter stores what is there."
-            )
-        return True
+            self._entering.enter()
 
     # Storing
-
-    def _store(self, text: str, *, confirmed: bool = False) -> None:
-        from rebuild.work.landings.acts import put
-
-        landing = self.course.landing
-        if landing is None:
-            return
-        try:
-            stored = put(self._desk.store, text, landing, self.course.how, confirmed=confirmed)
-        except Implausible as trouble:
-            self._held, self._held_at = text, time.monotonic()
-            self.answer.show_words(str(trouble), Shape.ASKED)
-        except Ambiguous as trouble:
-            self._questions.ask_which(trouble)
-        except RebuildError as trouble:
-            self.answer.show_words(str(trouble), Shape.CAUTION)
-        else:
-            self._held = None
-            self.field.setText("")
-            self._desk.remember(stored)
-            self.value_put(stored)
 
     def value_put(self, stored: Stored) -> None:
         """Read a value back that was just stored on the row in hand, and move on."""
         self.controls.note.clear()
-        self._read_back(stored, "Stored on")
+        self._told.put(stored)
         self.stored.emit(stored)
 
     def _cell_stored(self, stored: Stored) -> None:
-        """A value typed into a cell is read back as one from here is; the grid itself goes on down its column."""
         self.controls.note.clear()
-        self._tell(stored, f"Stored on {stored.landing.words}.{replaces(stored)}")
+        self._told.put_in_cell(stored)
 
     def _column_pasted(self, stored: Stored) -> None:
-        """The first of a pasted column is read back; the sentence does not go on about the value before it."""
-        more = len(stored.behind)
-        below = f", and {more} more below it" if more else ""
-        self._tell(stored, f"Pasted on {stored.landing.words}{below}.")
-
-    def _read_back(self, stored: Stored, done: str) -> None:
-        on = f"{done} {stored.landing.words}.{replaces(stored)}"
-        if not self.place.move_on(corrected=bool(stored.replaced)):
-            on += self.left() or " It was the last row here: choose a row."
-        self._tell(stored, on)
-
-    def _tell(self, stored: Stored, on: str) -> None:
-        with self._desk.store.read() as connection:
-            back = read_back(connection, stored.id, verdict_rule(self._desk.store))
-        self.answer.show_stored(back, on)
-        self._told = stored
+        self._told.pasted(stored)
 
     def how(self) -> How:
         """How a value is taken now."""
@@ -424,33 +295,9 @@ class EntryLine(QWidget):
 
     def take_burst(self, text: str) -> None:
         """A value a gauge sent: to the row in hand; with none, or past a text half typed in a cell, it is kept."""
-        held = self.field.text().strip()
-        if self._questions.open:
-            self._questions.sent_meanwhile(text)
-        elif self.course.landing is None or getattr(QApplication.focusWidget(), "unsaved", False):
-            self._keep(text)
-        elif held and not held.endswith(";"):
-            self._held = None
-            self._questions.ask_gauge_or_typed(held, text, self.head.place.text())
-        else:
-            self.field.burst.forget()  # keys typed here before are no part of it
-            self.field.end(False)
-            self.field.insert(text)
-            self._enter(gauge=True)
+        self._sent.take(text)
         if self.place.pending and self.course.landing is not None:
             self.focus_entry()  # it asks something, or waits for more: its keys work only there
 
     def _keep(self, text: str) -> None:
         keep(self._desk, text, self.course.surface.value, self.course.how)
-
-    def _clash_in_field(self) -> bool:
-        """Whether a burst ran into something already typed; then it is asked which one is meant."""
-        start, end = self.field.burst.start, self.field.cursorPosition()
-        whole = self.field.text()
-        typed, sent = (whole[:start] + whole[end:]).strip(), whole[start:end].strip()
-        if not typed or typed.endswith(";") or not sent:
-            return False
-        self._held = None
-        self.field.setText(typed)
-        self._questions.ask_gauge_or_typed(typed, sent, self.head.place.text())
-        return True

@@ -8,8 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QToolButton, QWidget
 
-from rebuild.window.desk.desk import KEPT, Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.desk.values import KEPT
 from rebuild.window.entry.value_button import ValueButton, two_lines
 from rebuild.window.entry.values import Values
 from rebuild.window.layout.plain import PlainLabel

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QMimeData
 from PySide6.QtWidgets import (
-    QApplication,
     QCheckBox,
     QComboBox,
     QDialog,
@@ -20,23 +17,21 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.errors import BadEntry, RebuildError
-from rebuild.exchange.guess import batches_from, batches_of, which
+from rebuild.errors import RebuildError
+from rebuild.exchange.guess import batches_from, batches_of
 from rebuild.exchange.pasted import pasted_table
 from rebuild.exchange.tables import Table, read_tables, without_heads
 from rebuild.exchange.whole_in import bring_in_folder, is_whole, read_whole
-from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.turns import in_turns
 from rebuild.window.exchange.import_columns import ImportColumns
+from rebuild.window.exchange.import_words import KINDS, kind_of, row_words, sum_words
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.counted import counted
 from rebuild.work.lists.acts import Batch, Looked, bring_in, look_over
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import InHand
-
-_ENDINGS = (".csv", ".tsv", ".txt", ".xlsx", ".xlsm", ".xls", ".ods")
-_KINDS = f"Tables ({' '.join(f'*{ending}' for ending in _ENDINGS)});;Any file (*)"
 
 
 class ImportDialog(QDialog):
@@ -112,7 +107,7 @@ class ImportDialog(QDialog):
         self._desk.closed.connect(self.reject)
 
     def _ask_file(self) -> None:
-        name, _kind = QFileDialog.getOpenFileName(self, "Import", str(self._desk.store.path.parent), _KINDS)
+        name, _kind = QFileDialog.getOpenFileName(self, "Import", str(self._desk.store.path.parent), KINDS)
         if name:
             self.read(Path(name))
 
@@ -164,7 +159,7 @@ class ImportDialog(QDialog):
     def _offer(self, tables: tuple[Table, ...]) -> None:
         """One table with its columns; of several sheets all that are lists together, or each by itself."""
         self._tables = tables
-        lists = [table for table in tables if _kind_of(table)[0] is not None]
+        lists = [table for table in tables if kind_of(table)[0] is not None]
         if len(lists) > 1:
             self.sheet.addItem(f"all {len(lists)} lists", None)
         for at, table in enumerate(tables):
@@ -192,7 +187,7 @@ class ImportDialog(QDialog):
         """A table nobody can place is shown all the same, its columns to be said by hand."""
         at = self.sheet.currentData()
         table = self._tables[at if isinstance(at, int) else 0]
-        what, self._not_placed = _kind_of(table)
+        what, self._not_placed = kind_of(table)
         self.no_heads.setVisible(True)
         self.columns.show_table(
             without_heads(table) if self.no_heads.isChecked() else table, what or What.PARTS
@@ -231,7 +226,7 @@ class ImportDialog(QDialog):
             self._looked = []
             self.says.setText(str(trouble))
         order = sorted(self._looked, key=lambda row: row.clear)
-        self.rows.plain.fill([(at, _shown(row, len(self._batches))) for at, row in enumerate(order)])
+        self.rows.plain.fill([(at, row_words(row, len(self._batches))) for at, row in enumerate(order)])
         self._say()
 
     def _bad(self) -> list[Looked]:
@@ -240,7 +235,7 @@ class ImportDialog(QDialog):
     def _say(self) -> None:
         bad = self._bad()
         good = len(self._looked) - len(bad)
-        words = _words(good, len(self._looked), bad) if self._looked else ""
+        words = sum_words(good, len(self._looked), bad) if self._looked else ""
         if words or self._not_placed:
             self.says.setText(" ".join(filter(None, (self._not_placed, words))))
         self.sure.setEnabled(any(row.odd for row in self._looked))
@@ -278,60 +273,6 @@ class ImportDialog(QDialog):
             photos = f" {counted(came.photos, 'photo')} came with it." if came.photos else ""
             self._desk.say(f"Imported in one act: {came.words}.{photos} Ctrl+Z takes it back.")
             self.accept()
-
-
-def _kind_of(table: Table) -> tuple[What | None, str]:
-    """Which list a table is; or none, and the sentence that says so."""
-    try:
-        return which(table), ""
-    except BadEntry as none:
-        return None, f"{none.where} {none.what} Say below what each column means."
-
-
-def _shown(row: Looked, lists: int) -> tuple[str, str, str]:
-    where = f"{row.what.value} {row.line.number}" if lists > 1 else str(row.line.number)
-    return where, row.says, row.trouble
-
-
-def _words(good: int, whole: int, bad: Sequence[Looked]) -> str:
-    words = [f"{good} of {counted(whole, 'row')} can be stored, in one act."]
-    odd = sum(row.odd for row in bad)
-    if odd:
-        words.append(f"{odd} readings look odd: take them as they are, or mend the file.")
-    if len(bad) > odd:
-        words.append(f"{len(bad) - odd} cannot be stored: mend the file, or keep them aside.")
-    return " ".join(words)
-
-
-def paste_list(desk: Desk, window: QWidget) -> ImportDialog | None:
-    """Show how the list in the clipboard would go into the chosen subassembly; with none there say so, open nothing."""
-    held: QMimeData | None = QApplication.clipboard().mimeData()
-    held = held or QMimeData()  # an empty clipboard has none
-    files = [Path(url.toLocalFile()) for url in held.urls() if url.isLocalFile()]
-    lists = [path for path in files if path.suffix.lower() in _ENDINGS]
-    if not lists and (files or not held.text().strip()):
-        desk.say(_no_list(files, picture=held.hasImage()), Say.ASK)
-        return None
-    dialog = ImportDialog(desk, window)
-    dialog.setWindowTitle("Paste a list of parts")
-    dialog.open()
-    if lists:
-        dialog.read(lists[0])
-    else:
-        dialog.read_pasted(held.text())
-    return dialog
-
-
-def _no_list(files: Sequence[Path], *, picture: bool) -> str:
-    """Why nothing is pasted, and what to do instead."""
-    if files:
-        name = files[0].name
-        return f"The clipboard holds “{name}”, which is no list of parts; photos are pasted under Photos."
-    if picture:
-        return (
-            "The clipboard holds a picture, no list of parts: paste it under Photos, or in the removal line."
-        )
-    return "The clipboard is empty: copy a list of parts first, in a spreadsheet or a text; Ctrl+N adds one part."
 
 
 def import_tables(desk: Desk, window: QWidget) -> ImportDialog:

@@ -11,7 +11,8 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QScrollArea, QV
 from rebuild.errors import RebuildError
 from rebuild.trade.figures import figure
 from rebuild.trade.figures.at_first import at_first, in_place
-from rebuild.trade.results.figure import Figure, Input, InputKind
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.trade.sizes.quantity import is_bare
 from rebuild.window.entry.gauge import TAKES_GAUGE
 from rebuild.window.forms.field_box import Trouble

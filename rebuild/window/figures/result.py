@@ -18,10 +18,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.trade.limits.spec_entry import with_unit
+from rebuild.trade.limits.spec_unit import with_unit
 from rebuild.trade.limits.verdict import Rule
-from rebuild.trade.results.figure import Figure, Figured, SpecLine
+from rebuild.trade.results.figure import Figure
 from rebuild.trade.results.figure_text import limits_text, read_text, unshown
+from rebuild.trade.results.figured import Figured, SpecLine
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.figures.result_words import as_detail, as_spec, headings, in_order, named, shown
 from rebuild.window.figures.suits import suits

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from math import ceil, log10
 
-from rebuild.trade.results.figure import Answer, HolesLine, SpecLine
+from rebuild.trade.results.figured import Answer, HolesLine, SpecLine
 from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.show import in_unit, show_length
 from rebuild.work.readings.rows_grid import GridRow

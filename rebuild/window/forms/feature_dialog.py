@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.trade.limits.feature_words import kind_in
-from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE, SpecEntry, parse_spec
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.limits.spec_parts import WAYS_TO_TYPE, SpecEntry
 from rebuild.trade.sizes.show import show_both
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding

@@ -12,7 +12,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QWidget
 
-from rebuild.trade.results.figure import Zone
+from rebuild.trade.results.figured import Zone
 from rebuild.trade.sizes.show import show_number
 from rebuild.window.ink import theme
 from rebuild.window.ink.picture import Picture

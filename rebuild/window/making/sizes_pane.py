@@ -7,7 +7,7 @@ from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QComboBox, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
-from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE
+from rebuild.trade.limits.spec_parts import WAYS_TO_TYPE
 from rebuild.trade.making.roles import roles
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.pane_trouble import PaneTrouble

@@ -1,18 +1,20 @@
-"""The measurement grid of the bench: filter bar, table, and what its keys and menus do."""
+"""The measurement grid of the bench: filter bar, table and menu, and which of its rows is in hand."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from PySide6.QtCore import QByteArray, QModelIndex, QPoint, Qt, Signal
-from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QMenu, QVBoxLayout, QWidget
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
-from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.desk import Desk
 from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.readings.asked_rows import AskedRows
 from rebuild.window.readings.cell_acts import CellActs, Takes
 from rebuild.window.readings.cell_editor import CellDelegate
+from rebuild.window.readings.cell_menu import CellMenu
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column, stage_of
 from rebuild.window.readings.filters import FilterBar, Reach
 from rebuild.window.readings.headings import Headings
@@ -20,11 +22,10 @@ from rebuild.window.readings.model import GridModel
 from rebuild.window.readings.paste_landing import HowTaken
 from rebuild.window.readings.touched import MANY
 from rebuild.window.readings.view import GridView
-from rebuild.words.readings import STAGES, Stage
-from rebuild.work.machines.rows_tree import subassemblies, with_descendants
+from rebuild.words.readings import Stage
 from rebuild.work.readings.landing import first_of_part, nearest
 from rebuild.work.readings.rows_destination import all_remade, features_of, read_of, stages_of, stages_read
-from rebuild.work.readings.rows_grid import Asked, Key
+from rebuild.work.readings.rows_grid import Key
 
 #: What an empty grid says.
 NO_FEATURE = "Nothing to measure here yet. Choose a part; Ctrl+E gives it its first feature with its spec."
@@ -49,7 +50,6 @@ class MeasurementGrid(QWidget):
         self._desk = desk
         self._choosing = False
         self._parts: tuple[int, ...] = ()
-        self._groups: dict[int, frozenset[int]] = {}
         self._asked_at = -1  #: the desk's turn when the rows were asked for; less: not yet for this machine
         self.model = GridModel(desk, self)
         self.view = GridView(self.model, self)
@@ -57,16 +57,19 @@ class MeasurementGrid(QWidget):
         self.empty = EmptyState(self.view, NO_FEATURE, "Show all rows", self.filters.clear)
         self.headings = Headings(self.view)
         self._acts = CellActs(desk, self.model, self.stored.emit, self.pasted.emit)
-        self._cells = CellDelegate(self._acts.take, self._acts.park, self, self._down)
+        self._rows = AskedRows(desk, self.filters, self.headings)
+        self._cells = CellMenu(desk, self.model, self.view, self.headings, self._acts, self)
+        self._editors = CellDelegate(self._acts.take, self._acts.park, self, self._down)
         for column in (Column.SPEC, *STAGE_COLUMNS):
-            self.view.setItemDelegateForColumn(column, self._cells)
+            self.view.setItemDelegateForColumn(column, self._editors)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.filters)
         layout.addWidget(self.view, 1)
         self.setFocusProxy(self.view)
-        self._make_actions()
+        self._cells.entry_wanted.connect(self.entry_wanted)
+        self._filter_by_key()
         self._connect()
         self._ask()
 
@@ -113,6 +116,13 @@ class MeasurementGrid(QWidget):
         self.headings.restore(state)
         self._show_columns()
 
+    def _filter_by_key(self) -> None:
+        find = QAction("Filter", self)
+        find.setShortcut("Ctrl+Shift+F")
+        find.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        find.triggered.connect(self.filters.text.setFocus)
+        self.addAction(find)
+
     # Which rows
 
     def _other_file(self) -> None:
@@ -121,33 +131,12 @@ class MeasurementGrid(QWidget):
             return
         self._asked_at = -1
         if not self._desk.is_open:
-            self._groups.clear()
+            self._rows.forget()
             self._ask()
-
-    def _asked(self) -> Asked | None:
-        machine_id = self._desk.machine_id
-        if machine_id is None or not self._desk.is_open:
-            return None
-        chosen = self._desk.selection
-        reach = self.filters.reach.currentData()
-        parts = frozenset(chosen.part_ids) if reach is Reach.PARTS and chosen.part_ids else None
-        within = None
-        if reach is not Reach.MACHINE and parts is None and chosen.subassembly_id is not None:
-            within = self._within(machine_id, chosen.subassembly_id)
-        asked = Asked(machine_id, within, parts, sort=self.headings.sort, descending=self.headings.descending)
-        return self.filters.apply(asked)
-
-    def _within(self, machine_id: int, subassembly_id: int) -> frozenset[int]:
-        """A subassembly and all that lies in it; kept, because every step of the entry line asks."""
-        if subassembly_id not in self._groups:
-            with self._desk.store.read() as connection:
-                inside = with_descendants(subassemblies(connection, machine_id), subassembly_id)
-            self._groups[subassembly_id] = frozenset(inside)
-        return self._groups[subassembly_id]
 
     def _ask(self) -> None:
         self._asked_at = self._desk.turn
-        asked = self._asked()
+        asked = self._rows.asked()
         self._choosing = True
         self._desk.attempt(lambda: self.model.ask(asked))
         self._choosing = False
@@ -174,8 +163,8 @@ class MeasurementGrid(QWidget):
 
     def _hear(self, changed: Changed) -> None:
         if changed.touches("subassembly", "machine"):
-            self._groups.clear()
-            if self._asked() != self.model.asked:
+            self._rows.forget()
+            if self._rows.asked() != self.model.asked:
                 self._ask()
                 return
         self._choosing = True
@@ -200,7 +189,7 @@ class MeasurementGrid(QWidget):
     def _follow_selection(self) -> None:
         if self._choosing:
             return
-        if self._asked_at < 0 or self._asked() != self.model.asked:
+        if self._asked_at < 0 or self._rows.asked() != self.model.asked:
             self._ask()
         chosen, stage = self._desk.selection, None
         if chosen.part_ids and chosen.part_ids != self._parts:
@@ -285,107 +274,24 @@ class MeasurementGrid(QWidget):
         if stage_of(current.column()) is not None:
             self.view.setCurrentIndex(self.model.index(current.row() + 1, current.column()))
 
-    # Acts
+    # What is done with the cells chosen
 
-    def _make_actions(self) -> None:
-        keys = QKeySequence.StandardKey
-        self.open_action = self._action("&Working…", self._open_current)
-        self.enter_action = self._action("&Enter a reading here", self.entry_wanted.emit, "Ctrl+Return")
-        self.spec_action = self._action("Edit &spec", self._edit_spec)
-        self.strike_action = self._action("&Delete entry…", self.strike, keys.Delete)
-        self.copy_action = self._action("&Copy", self.copy, keys.Copy)
-        self.headed_action = self._action("Copy with &headings", self.copy_with_headings, "Ctrl+Shift+C")
-        self.paste_action = self._action("&Paste", self.paste, keys.Paste)
-        find = QAction("Filter", self)
-        find.setShortcut("Ctrl+Shift+F")
-        find.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        find.triggered.connect(self.filters.text.setFocus)
-        self.addAction(find)
-
-    def _action(self, text: str, does: object, keys: QKeySequence.StandardKey | str | None = None) -> QAction:
-        action = QAction(text, self)
-        if keys is not None:
-            action.setShortcut(QKeySequence(keys))
-            action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
-        action.triggered.connect(does)
-        self.view.addAction(action)
-        return action
+    @property
+    def strike_action(self) -> QAction:
+        """Deletes the entry in hand; not to be had where none is."""
+        return self._cells.strike_action
 
     def _show_menu(self, at: QPoint) -> None:
-        menu = QMenu(self)
-        found = self._acts.reading_of(self.view.currentIndex())
-        self.open_action.setEnabled(found is not None)
-        self.strike_action.setEnabled(found is not None)
-        menu.addActions([self.open_action, self.enter_action, self.spec_action, self.strike_action])
-        menu.addSeparator()
-        menu.addActions([self.copy_action, self.headed_action, self.paste_action])
-        menu.addSeparator()
-        menu.addMenu(self.headings.menu(menu))
-        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        menu.popup(self.view.viewport().mapToGlobal(at))
-
-    def _open_current(self) -> None:
-        self._acts.open_working(self.view.currentIndex())
-
-    def _edit_spec(self) -> None:
-        current = self.view.currentIndex()
-        if current.isValid():
-            cell = self.model.index(current.row(), Column.SPEC)
-            self.headings.show_column(Column.SPEC)
-            self.view.setCurrentIndex(cell)
-            self.view.edit(cell)
-
-    def strike(self) -> None:
-        """Ask why, then strike the reading in hand."""
-        found = self._acts.reading_of(self.view.currentIndex())
-        if found is None:
-            self._desk.say("There is no entry here to delete.", Say.ASK)
-            return
-        reading, stage, where = found
-        from rebuild.window.readings.strike import StrikeReading
-
-        dialog = StrikeReading(self._desk, reading.id, f"{reading.typed} {stage.value} on {where}", self)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.open()
-
-    def copy(self) -> None:
-        """Copy the chosen cells for a spreadsheet."""
-        self._acts.copy(self._chosen_cells(), self.headings.visible())
+        self._cells.show_menu(at)
 
     def copy_with_headings(self) -> None:
         """Copy the chosen cells under their headings."""
-        cells, columns = self._chosen_cells(), self.headings.visible()
-        # What stands over the rows and in a heading goes into columns of its own on the way to a spreadsheet.
-        for column, before in ((Column.UNIT, Column.SPEC), (Column.PART, Column.FEATURE)):
-            if column not in columns and before in columns:
-                columns.insert(columns.index(before), column)
-                cells += [(row, int(column)) for row in {row for row, _ in cells}]
-        self._acts.copy(cells, columns, headings=True)
-
-    def _chosen_cells(self) -> list[tuple[int, int]]:
-        return [(index.row(), index.column()) for index in self.view.selectedIndexes()]
+        self._cells.copy_with_headings()
 
     def paste(self) -> None:
         """Paste a block from the cell in hand on; a block that wants a look is shown first."""
-        current = self.view.currentIndex()
-        keys = [self.model.keys[row] for row, column in self._chosen_cells() if column == Column.SPEC]
-        landed = self._acts.paste(current, self.headings.visible(current.column()), keys)
-        if landed is not None:
-            from rebuild.window.readings.paste_preview import PastePreview
-
-            preview = PastePreview(self._desk, landed, self)
-            preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-            preview.pasted.connect(self._acts.remember_column)
-            preview.open()
+        self._cells.paste()
 
     def paste_from_row_in_hand(self) -> None:
         """Paste from the row in hand down, into the column of its stage."""
-        current, stage = self.view.currentIndex(), self.headings.stage_in_hand
-        if current.isValid() and stage is not None:
-            self.view.setCurrentIndex(self.model.index(current.row(), STAGE_COLUMNS[STAGES.index(stage)]))
-            self.paste()
-
-    def stage_in_hand(self) -> Stage | None:
-        """The stage of the column in hand, if it is a stage column."""
-        current = self.view.currentIndex()
-        return stage_of(current.column()) if current.isValid() else None
+        self._cells.paste_from_row_in_hand()

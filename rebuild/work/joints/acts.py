@@ -18,7 +18,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.joints.tour import TIGHT, wanted_for
 from rebuild.trade.sizes.amounts import parse_torque
-from rebuild.trade.sizes.number import settled
+from rebuild.trade.sizes.comma import settled
 from rebuild.words.gates import Gate
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.gates import acts as gates

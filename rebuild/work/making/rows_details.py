@@ -9,7 +9,7 @@ from sqlalchemy import Connection, select
 
 from rebuild.errors import RebuildError
 from rebuild.model.tables.making import MakingDetails, MakingSheets
-from rebuild.trade.drawing.details import Detail
+from rebuild.trade.drawing.detail import Detail
 from rebuild.trade.drawing.measure import Measure, places_of, places_of_ends
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.words.making import PartShape

@@ -15,7 +15,7 @@ from rebuild.model.tables.making import MakingSheets
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.judgement import Rule
-from rebuild.trade.limits.spec_entry import with_unit
+from rebuild.trade.limits.spec_unit import with_unit
 from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_length

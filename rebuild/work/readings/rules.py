@@ -10,7 +10,8 @@ from rebuild.model.records.readings import Instrument, Reading
 from rebuild.store.tx import Tx
 from rebuild.trade.limits.reach import read_measures
 from rebuild.trade.limits.spec_again import limits_mm, specs_again
-from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.limits.spec_parts import SpecEntry
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.threads.taken import pitch_diameter_of, read_how
 from rebuild.words.readings import FeatureKind

@@ -26,7 +26,9 @@ from rebuild.trade.sizes.amounts import (
     parse_torque_band,
     show_hours,
 )
-from rebuild.trade.sizes.number import LARGEST, read_whole, settled
+from rebuild.trade.sizes.comma import settled
+from rebuild.trade.sizes.exact import LARGEST
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_typed
 from rebuild.work.records.wall_clock import now

@@ -5,14 +5,8 @@ from __future__ import annotations
 from rebuild.words.charts import ChartStage, LevelWay, LimitLength, LimitSign, LimitStatus
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.words.run_in import CutKind, LookWhen, RunState
+from rebuild.work.records.common_fields import LONG, note
 from rebuild.work.records.field import Field, FieldKind
-
-_LONG = 20_000
-
-
-def _note(name: str = "note", label: str = "Note") -> Field:
-    return Field(name, label, FieldKind.LONG_TEXT, longest=_LONG)
-
 
 _INSTRUMENT = Field("instrument_id", "Instrument", FieldKind.REFERENCE, refers_to="instrument")
 _TEMPERATURE = Field("temperature_c", "Temperature", FieldKind.CELSIUS)
@@ -24,9 +18,9 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
         Field("number", "No."),
         Field("name", "Test", required=True, help="Say what is tested."),
         Field("sketch", "Sketch"),
-        Field("set_up", "Set-up", FieldKind.LONG_TEXT, longest=_LONG),
+        Field("set_up", "Set-up", FieldKind.LONG_TEXT, longest=LONG),
         Field("after_id", "Only after", FieldKind.REFERENCE, refers_to="chart test"),
-        _note(),
+        note(),
     ),
     "chart_line": (
         Field("name", "Position"),
@@ -46,7 +40,7 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
         _TEMPERATURE,
         _TAKEN,
         _ADJUSTED,
-        _note(),
+        note(),
     ),
     "level_reading": (
         Field("place", "Where the level lay", required=True, help="Say which end."),
@@ -56,7 +50,7 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
         _TEMPERATURE,
         _TAKEN,
         _ADJUSTED,
-        _note(),
+        note(),
     ),
     "oil_point": (
         Field("number", "No.", required=True, help="Type the number on the map."),
@@ -77,7 +71,7 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
         Field("fed_by_id", "Fed through", FieldKind.REFERENCE, refers_to="oil point"),
         Field("dose_ml", "Dose, mL a stroke", FieldKind.NUMBER, lowest=0),
         Field("delivery_ml", "Delivers, mL a stroke", FieldKind.NUMBER, lowest=0),
-        _note(),
+        note(),
     ),
     "run_step": (
         Field("name", "Step", required=True, help="Say what is run."),
@@ -91,13 +85,13 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
         Field("started_at", "Started", FieldKind.MOMENT),
         Field("noise", "Noise and feel"),
         Field("oil_seen", "Oil seen"),
-        _note(),
+        note(),
     ),
     "run_reading": (
         Field("bearing", "Bearing", required=True, help="Say which bearing."),
         Field("minute", "Minute", FieldKind.NUMBER, lowest=0),
         Field("celsius", "Temperature", FieldKind.CELSIUS),
-        _note(),
+        note(),
     ),
     "cut_test": (
         Field("kind", "Test piece", FieldKind.CHOICE, CutKind),
@@ -114,16 +108,16 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
         _TEMPERATURE,
         _TAKEN,
         _ADJUSTED,
-        _note(),
+        note(),
     ),
     "run_look": (
         Field("due", "When", FieldKind.CHOICE, LookWhen),
-        Field("text", "What", FieldKind.LONG_TEXT, longest=_LONG, required=True, help="Say what is looked at."),
+        Field("text", "What", FieldKind.LONG_TEXT, longest=LONG, required=True, help="Say what is looked at."),
         Field("topic", "Caution"),
         Field("licensed", "For licensed hands", FieldKind.YES_NO),
         Field("done_at", "Done", FieldKind.MOMENT),
         Field("done_by", "By"),
-        _note(),
+        note(),
     ),
 }  # fmt: skip
 

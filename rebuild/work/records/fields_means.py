@@ -5,14 +5,8 @@ from __future__ import annotations
 from rebuild.words.controls import ControlKind
 from rebuild.words.means import MeansKind
 from rebuild.words.run_in import LookWhen
+from rebuild.work.records.common_fields import LONG, note
 from rebuild.work.records.field import Field, FieldKind
-
-_LONG = 20_000
-
-
-def _note(name: str = "note", label: str = "Note") -> Field:
-    return Field(name, label, FieldKind.LONG_TEXT, longest=_LONG)
-
 
 MEANS_AND_CONTROLS: dict[str, tuple[Field, ...]] = {
     "means": (
@@ -20,14 +14,14 @@ MEANS_AND_CONTROLS: dict[str, tuple[Field, ...]] = {
         Field("kind", "Kind", FieldKind.CHOICE, MeansKind),
         Field("owned", "The shop has it", FieldKind.YES_NO),
         Field("place_id", "Place", FieldKind.REFERENCE, refers_to="place"),
-        _note(),
+        note(),
     ),
     "step_means": (Field("note", "For", longest=400),),
     "control": (
         Field("name", "Control", required=True, help="Say what it is called at the machine."),
         Field("kind", "Kind", FieldKind.CHOICE, ControlKind),
         Field("location", "Where on the machine"),
-        Field("does", "What it does", FieldKind.LONG_TEXT, longest=_LONG),
+        Field("does", "What it does", FieldKind.LONG_TEXT, longest=LONG),
         Field("unit", "Unit of its dial", required=True, help="Type mm or in."),
         Field("per_turn", "Travel or feed a turn", FieldKind.LENGTH),
         Field("dial", "Its dial", longest=400),
@@ -39,15 +33,15 @@ MEANS_AND_CONTROLS: dict[str, tuple[Field, ...]] = {
         Field("part_id", "Part", FieldKind.REFERENCE, refers_to="part"),
         Field("subassembly_id", "Subassembly", FieldKind.REFERENCE, refers_to="subassembly"),
         Field("photo_id", "Picture", FieldKind.REFERENCE, refers_to="photo"),
-        _note("found", "As found"),
+        note("found", "As found"),
         Field("found_turn", "A turn moved, as found", FieldKind.LENGTH),
         Field("found_at", "Found", FieldKind.MOMENT),
         Field("due", "To be proved", FieldKind.CHOICE, LookWhen),
-        _note("proved", "Proved how"),
+        note("proved", "Proved how"),
         Field("proved_turn", "A turn moves now", FieldKind.LENGTH),
         Field("proved_at", "Proved", FieldKind.MOMENT),
         Field("proved_by", "Proved by"),
-        _note(),
+        note(),
     ),
 }  # fmt: skip
 

@@ -5,13 +5,8 @@ from __future__ import annotations
 from rebuild.words.joints import Dressing, JointDuty, Tightness
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState, RemovalWay
 from rebuild.words.waiting import ClockKind, WaitingKind
+from rebuild.work.records.common_fields import note
 from rebuild.work.records.field import Field, FieldKind
-
-_LONG = 20_000
-
-
-def _note(name: str, label: str) -> Field:
-    return Field(name, label, FieldKind.LONG_TEXT, longest=_LONG)
 
 
 def _name(label: str) -> Field:
@@ -21,10 +16,10 @@ def _name(label: str) -> Field:
 DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
     "attempt": (
         Field("began_at", "Began", FieldKind.MOMENT, required=True),
-        _note("stopped_by", "What stopped it"),
-        _note("changed", "What was changed"),
+        note("stopped_by", "What stopped it"),
+        note("changed", "What was changed"),
         Field("photo", "Photo"),
-        _note("note", "Note"),
+        note(),
     ),
     "removal": (
         Field("what", "What came off"),
@@ -33,14 +28,14 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("location", "Where on the machine"),
         Field("orientation", "Which way it sat"),
         Field("match_mark", "Match mark"),
-        _note("hard", "What was hard"),
-        _note("found", "What was found"),
+        note("hard", "What was hard"),
+        note("found", "What was found"),
         Field("broke", "What broke or was lost"),
         Field("tools", "Tools"),
         Field("photo", "Photo"),
         Field("place_id", "Stored in", FieldKind.REFERENCE, refers_to="place"),
         Field("at", "When", FieldKind.MOMENT, required=True),
-        _note("note", "Note"),
+        note(),
     ),
     "fastener": (
         Field("kind", "Fastener", FieldKind.CHOICE, FastenerKind),
@@ -56,18 +51,18 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("hidden", "Hidden partner"),
         Field("state", "As found", FieldKind.CHOICE, FastenerState, optional_choice=True),
         Field("substitute", "Substitute", FieldKind.YES_NO),
-        _note("note", "Note"),
+        note(),
     ),
     "shim_pack": (
         Field("location", "Where"),
         Field("side", "Side"),
         Field("way_round", "Which way round"),
         Field("material", "Material"),
-        _note("note", "Note"),
+        note(),
     ),
     "shim_leaf": (
         Field("thickness", "Thickness", FieldKind.LENGTH, required=True, help="Type it as 0.003 in."),
-        _note("note", "Note"),
+        note(),
     ),
     "joint": (
         _name("Joint"),
@@ -89,7 +84,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("how_set", "How it was set"),
         Field("look_again", "Recheck after run-in", FieldKind.YES_NO),
         Field("looked_again_at", "Rechecked after run-in", FieldKind.MOMENT),
-        _note("note", "Note"),
+        note(),
     ),
     "clock": (
         Field("kind", "Clock", FieldKind.CHOICE, ClockKind),
@@ -99,7 +94,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("high_min", "Latest after", FieldKind.MINUTES),
         Field("source", "That time comes from"),
         Field("closed_at", "Closed", FieldKind.MOMENT),
-        _note("closed_note", "Closed with"),
+        note("closed_note", "Closed with"),
     ),
     "waiting": (
         Field("what", "What", required=True, help="Say what is ordered, sent or lent."),
@@ -123,10 +118,10 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("chased_at", "Last chased", FieldKind.MOMENT),
         Field("arrived_at", "Arrived", FieldKind.MOMENT),
         Field("inspected_at", "Checked on arrival", FieldKind.MOMENT),
-        _note("inspected_note", "Found on arrival"),
+        note("inspected_note", "Found on arrival"),
         Field("returned_at", "Returned", FieldKind.MOMENT),
         Field("place_id", "Stored in", FieldKind.REFERENCE, refers_to="place"),
-        _note("note", "Note"),
+        note(),
     ),
     "stock_item": (
         _name("What"),
@@ -136,7 +131,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("quantity", "How much", FieldKind.NUMBER, lowest=0),
         Field("counted_in", "Counted in"),
         Field("place_id", "Place", FieldKind.REFERENCE, refers_to="place"),
-        _note("note", "Note"),
+        note(),
     ),
     "hours_spent": (Field("hours", "Hours", FieldKind.HOURS),),
 }  # fmt: skip

@@ -16,7 +16,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.results.cautions import caution
 from rebuild.trade.schedule.network import loop_closed_by
-from rebuild.trade.sizes.number import settled
+from rebuild.trade.sizes.comma import settled
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.joints import Tightness
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState

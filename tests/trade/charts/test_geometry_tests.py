@@ -11,8 +11,9 @@ from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.charts.entry import SignWords, read_allowed, read_deviation, read_slope
 from rebuild.trade.charts.geometry_tests import STATUSES, library, library_line
 from rebuild.trade.charts.limit import Allowed, allowed_over, bounds, judge_deviation, wrong_way
+from rebuild.trade.charts.machine_outlines import HEIGHT, WIDTH
 from rebuild.trade.charts.order import ChartState, order_warnings, ring_in
-from rebuild.trade.charts.set_up_sketches import HEIGHT, WIDTH, sketch, sketch_names
+from rebuild.trade.charts.set_up_sketches import sketch, sketch_names
 from rebuild.trade.limits.component import Component
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.limits.uncertainty import SUM, combine

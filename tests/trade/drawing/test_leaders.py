@@ -7,7 +7,8 @@ import math
 import pytest
 
 from rebuild.errors import BadEntry
-from rebuild.trade.drawing.details import Detail, with_details
+from rebuild.trade.drawing.detail import Detail
+from rebuild.trade.drawing.details import with_details
 from rebuild.trade.drawing.ink import Arc, Drawing, Layer, Line
 from rebuild.trade.drawing.laid import Laid, block
 from rebuild.trade.drawing.lay_out import best_fit

@@ -7,7 +7,7 @@ import pytest
 from rebuild.errors import BadEntry, OutOfRange, RebuildError
 from rebuild.trade.drawing.sketch import Weight
 from rebuild.trade.figures import all_figures, figure
-from rebuild.trade.results.figure import Figured
+from rebuild.trade.results.figured import Figured
 from rebuild.trade.results.working import Status
 
 #: Each topic with the group it stands in.

@@ -8,7 +8,8 @@ import pytest
 
 from rebuild.errors import BadEntry, OutOfRange, RebuildError
 from rebuild.trade.figures import bushes, gears, lifting, lubricants, shop
-from rebuild.trade.results.figure import Figured, InputKind
+from rebuild.trade.results.figured import Figured
+from rebuild.trade.results.input import InputKind
 from rebuild.trade.results.working import Status
 
 ALL = {

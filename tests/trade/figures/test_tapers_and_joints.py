@@ -7,7 +7,8 @@ import pytest
 from rebuild.errors import BadEntry, OutOfRange, RebuildError
 from rebuild.trade.figures.joints import FIGURES as JOINTS
 from rebuild.trade.figures.tapers import FIGURES as TAPERS
-from rebuild.trade.results.figure import Figure, InputKind
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.input import InputKind
 
 ALL = {one.topic: one for one in (*TAPERS, *JOINTS)}
 

@@ -8,8 +8,9 @@ import pytest
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange, RebuildError
 from rebuild.trade.figures import all_figures, figure
-from rebuild.trade.results.figure import Figured, InputKind
 from rebuild.trade.results.figure_text import answers_text, as_data
+from rebuild.trade.results.figured import Figured
+from rebuild.trade.results.input import InputKind
 
 
 def _run(topic: str, comma: bool | None = None, **typed: str) -> Figured:

@@ -6,7 +6,7 @@ import pytest
 
 from rebuild.errors import RebuildError
 from rebuild.trade.figures import figure
-from rebuild.trade.results.figure import Figured
+from rebuild.trade.results.figured import Figured
 
 #: Source: the 1959 agreement: a pound is 0.45359237 kg.
 LB = 0.45359237

@@ -9,7 +9,7 @@ import pytest
 from rebuild.trade.figures.gears import FIGURES as GEARS
 from rebuild.trade.figures.joints import FIGURES as JOINTS
 from rebuild.trade.figures.threads import FIGURES as THREADS
-from rebuild.trade.results.figure import Answer
+from rebuild.trade.results.figured import Answer
 
 
 def answers(topic: str, **entries: str) -> dict[str, Answer]:

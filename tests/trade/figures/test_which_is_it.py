@@ -7,8 +7,8 @@ import pytest
 from rebuild.errors import Ambiguous, RebuildError
 from rebuild.trade.figures import figure
 from rebuild.trade.joints.woodruff import woodruff_keys
-from rebuild.trade.results.figure import Answer, Figured
 from rebuild.trade.results.figure_text import answers_text
+from rebuild.trade.results.figured import Answer, Figured
 
 
 def run(topic: str, **typed: str) -> Figured:

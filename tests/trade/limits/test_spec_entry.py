@@ -7,7 +7,8 @@ from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.limits.spec_again import limits_mm, settled_text, specs_again
-from rebuild.trade.limits.spec_entry import parse_deviations, parse_spec
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.limits.spec_forms import parse_deviations
 
 NONE = (None, None, None)
 

@@ -30,7 +30,8 @@ from rebuild.trade.fits.wanted import parse_wanted
 from rebuild.trade.limits import iso286
 from rebuild.trade.limits.instruments import instrument_limit, surface_plate_um
 from rebuild.trade.limits.sizes import Role
-from rebuild.trade.limits.spec_entry import parse_deviations, parse_spec
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.limits.spec_forms import parse_deviations
 from rebuild.trade.limits.t_factor import student_t
 from rebuild.trade.limits.temperature import to_20C
 from rebuild.trade.limits.uncertainty import InstrumentLimit, combine, reading_budget

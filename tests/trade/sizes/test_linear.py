@@ -20,15 +20,18 @@ from rebuild.trade.gears.change_gears import read_lead, read_wheels
 from rebuild.trade.gears.pitches import read_pitch
 from rebuild.trade.joints.bolts import bolt_thread
 from rebuild.trade.limits.iso286_classes import parse_class, parse_typed
-from rebuild.trade.limits.spec_entry import parse_deviations, parse_spec
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.limits.spec_forms import parse_deviations
 from rebuild.trade.lubrication.oil_today import figure_in
 from rebuild.trade.lubrication.old_oil import read_old_oil
 from rebuild.trade.making.derive import read_gear, read_pin
 from rebuild.trade.schedule.week_entry import parse_day
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.amounts import parse_celsius, parse_minutes, parse_torque
-from rebuild.trade.sizes.number import exact, read_number, read_whole, split_unit
+from rebuild.trade.sizes.exact import exact
+from rebuild.trade.sizes.number import read_number, read_whole
 from rebuild.trade.sizes.quantity import parse_length, parse_repeats
+from rebuild.trade.sizes.unit_behind import split_unit
 from rebuild.trade.tapers.angles import parse_angle
 from rebuild.trade.tapers.machine_tapers import parse_taper
 from rebuild.trade.teardown.fastener_words import parse_fastener

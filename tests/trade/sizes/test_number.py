@@ -12,15 +12,10 @@ import pytest
 from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
-from rebuild.trade.sizes.number import (
-    LARGEST,
-    LONGEST_TEXT,
-    exact,
-    plain_text,
-    read_number,
-    read_whole,
-    split_unit,
-)
+from rebuild.trade.sizes.exact import LARGEST, exact, plain_text
+from rebuild.trade.sizes.number import read_number, read_whole
+from rebuild.trade.sizes.typed_text import LONGEST_TEXT
+from rebuild.trade.sizes.unit_behind import split_unit
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from pytestqt.qtbot import QtBot
 from rebuild.trade.results.working import Working
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
-from rebuild.window.entry import line as module
+from rebuild.window.entry import entering as module
 from rebuild.window.entry.gauge import IDLE_MS
 from rebuild.window.entry.line import EntryLine
 from rebuild.window.ink.shapes import Shape

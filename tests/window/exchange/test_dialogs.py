@@ -12,7 +12,8 @@ from pytestqt.qtbot import QtBot
 from rebuild.window.commands.dispatch import do_act
 from rebuild.window.desk.desk import Desk
 from rebuild.window.exchange.export_dialog import ExportDialog, export_project
-from rebuild.window.exchange.import_dialog import ImportDialog, import_tables, paste_list
+from rebuild.window.exchange.import_dialog import ImportDialog, import_tables
+from rebuild.window.exchange.paste_list import paste_list
 from rebuild.window.shell.frame import Frame
 from rebuild.work.machines.rows_tree import parts
 from tests.conftest import Shop

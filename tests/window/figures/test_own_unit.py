@@ -10,7 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.trade.figures import all_figures
 from rebuild.trade.limits.verdict import Rule
-from rebuild.trade.results.figure import SpecLine
+from rebuild.trade.results.figured import SpecLine
 from rebuild.trade.results.working import StepKind
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.page import FiguresPage

@@ -8,7 +8,7 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QImage, QPainter
 from pytestqt.qtbot import QtBot
 
-from rebuild.trade.results.figure import Zone
+from rebuild.trade.results.figured import Zone
 from rebuild.window.ink import theme
 from rebuild.window.ink.zone_picture import Drawn, FitPicture, draw_cell, place
 from rebuild.window.ink.zone_scale import round_step

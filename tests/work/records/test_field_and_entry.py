@@ -8,7 +8,8 @@ import pytest
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.asked import Asked
-from rebuild.trade.results.figure import Entries, Input, InputKind
+from rebuild.trade.results.entries import Entries
+from rebuild.trade.results.input import Input, InputKind
 from rebuild.work.records.field import Field, FieldKind
 
 WORDS = ("dry", "lubricated", "lubricated, waxed")

@@ -10,7 +10,7 @@ from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, prose, section, table, warmth
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Band, Line
-from rebuild.trade.limits.spec_entry import names_unit
+from rebuild.trade.limits.spec_unit import names_unit
 from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.work.book.rows import BookData
 from rebuild.work.book.rows_parts import PartPage
