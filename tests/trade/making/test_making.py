@@ -8,10 +8,11 @@ from hypothesis import given, strategies as st
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import drawable
+from rebuild.trade.limits.inward import MOST_LOST, inward
 from rebuild.trade.making.blank import blank_of, blank_words
 from rebuild.trade.making.data import blocks
 from rebuild.trade.making.derive import Designations, derived, read_gear, read_pin, worked_key
-from rebuild.trade.making.limits import MOST_LOST, general, general_in_shop, inward
+from rebuild.trade.making.limits import general, general_in_shop
 from rebuild.trade.making.roles import guess_shape, roles, shapes
 from rebuild.trade.making.steps import cutting_name, propose_steps, propose_tools
 from rebuild.trade.making.words import filled, size_words
