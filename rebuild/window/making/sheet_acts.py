@@ -123,6 +123,8 @@ def _scrap(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
 
 def _refresh(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
     making.refresh(desk.store, page.id)
+    # Else what the last print or reading said of stale limits would stay on the message line.
+    desk.say(f"{page.head.part}: its limits are as its mates read now.")
 
 
 def _spare(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:

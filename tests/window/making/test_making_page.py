@@ -20,6 +20,7 @@ from rebuild.window.making.drawing_view import PartDrawing
 from rebuild.window.making.lines import SIZE_COLUMNS
 from rebuild.window.making.page import MakingPage
 from rebuild.window.making.paper_acts import print_sheet, print_story, write_drawing
+from rebuild.window.making.sheet_acts import BEGIN
 from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress
 from rebuild.words.readings import Stage
@@ -189,6 +190,10 @@ def test_a_chosen_size_is_marked_in_the_drawing(qtbot: QtBot, page: MakingPage) 
 
 
 def test_stale_is_said_and_refreshed(page: MakingPage, desk: Desk, apron: Apron) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    head = page.view.head
+    places = [head.buttons[BEGIN].pos(), head.print_button.pos(), head.story_button.pos()]
     apron.read("housing", "0.8131", Stage.CLEANED)
     desk.store.poll()
     assert page.view.head.state.text() == "ready, stale"
@@ -197,7 +202,15 @@ def test_stale_is_said_and_refreshed(page: MakingPage, desk: Desk, apron: Apron)
     press(page, "Begin")
     assert "limits are stale" in page.view.head.warning.text()
     assert "Begin all the same" in shown_buttons(page)
+    head.warning.setText("one\ntwo\nthree\nfour\nfive")
+    QCoreApplication.processEvents()
+    assert head.buttons[BEGIN].pos() == places[0], "no button moves with what is to be known"
+    assert head.print_button.y() == places[1].y()
     press(page, "Refresh")
+    assert said[-1].endswith("its limits are as its mates read now."), "the message line no longer says stale"
+    QCoreApplication.processEvents()
+    QCoreApplication.processEvents()
+    assert [head.buttons[BEGIN].pos(), head.print_button.pos(), head.story_button.pos()] == places
     assert page.view.head.state.text() == "ready"
     assert cell(page, "outside diameter", "Limits") == "0.8139 to 0.8143 in"
 
