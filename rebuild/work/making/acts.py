@@ -210,9 +210,8 @@ def _refuse_missing(tx: Tx, sheet: MakingSheet, *, waiting_counts: bool) -> None
         if mates and waiting_counts:
             raise BadEntry(trouble or "has no limits yet; refresh the sheet.", where=where)
         if not mates and (waiting_counts or row.limits_from is not LimitsFrom.TABLE):
-            raise BadEntry(
-                "is not given yet.", where=where, way_out="Type it on the sheet, e.g. 40 ±0.3 or 24.98-25.00."
-            )
+            like = "1.250 ±0.010 or 0.9835-0.9840" if sheet.unit == "in" else "40 ±0.3 or 24.98-25.00"
+            raise BadEntry("is not given yet.", where=where, way_out=f"Type it on the sheet, e.g. {like}.")
 
 
 def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | None = None) -> None:
