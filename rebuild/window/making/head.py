@@ -71,7 +71,7 @@ class SheetHead(QWidget):
             self.buttons[act.words].setToolTip(act.told)
             self.buttons[act.words].setAutoDefault(False)
         # What comes and goes with a mate's reading stands last, and the notices beneath: a button stays under the hand.
-        passing = [self.buttons[act.words] for act in ACTS if act.when_stale]
+        passing = [self.buttons[act.words] for act in ACTS if act.when_stale or act.when_offered]
         lasting = [button for button in self.buttons.values() if button not in passing]
         whole = [*lasting, self.print_button, self.paper, self.draw_button, self.story_button, *passing]
         for widget in whole:
@@ -178,4 +178,5 @@ class SheetHead(QWidget):
 def _fits(act: SheetAct, page: SheetPage) -> bool:
     nut = page.head.shape is PartShape.NUT and bool(page.named.thread)
     stands = page.course.progress in act.at and (not act.when_stale or bool(page.course.stale))
-    return stands and (nut or not act.of_nut)
+    offered = page.offered is not None or not act.when_offered
+    return stands and offered and (nut or not act.of_nut)

@@ -27,6 +27,7 @@ from rebuild.work.making.rows_as_made import MadeValue, values
 from rebuild.work.making.rows_details import DetailRow, details_of
 from rebuild.work.making.rows_fittings import fittings
 from rebuild.work.making.rows_limits import MateLimits, of_part, since
+from rebuild.work.making.rows_offered import offered
 from rebuild.work.making.rows_owner import two_for_one
 from rebuild.work.making.rows_plug import plugs
 from rebuild.work.making.rows_sheet_blank import blank_in
@@ -140,6 +141,7 @@ def _page(
         details=details,
         fittings=fittings(connection, row.part_id),
         clash=two_for_one(connection, row.id, row.thread, unit),
+        offered=offered(connection, row.id),
     )
 
 

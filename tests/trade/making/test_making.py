@@ -196,6 +196,4 @@ def test_a_blank_is_asked_its_outside_and_says_why_it_is_longer() -> None:
     found = blank_of("nut", {**bare, "body diameter": Measure("body", 25.4)}, bronze, unit="in").value
     assert found.stock_mm > 25.4
     assert found.length_mm - found.spare_mm == pytest.approx(25.4)
-    assert f"({found.spare_mm / 25.4:.2f} in to hold, face and part off)" in blank_words(
-        found, "nut", "in"
-    )
+    assert f"({found.spare_mm / 25.4:.2f} in to hold, face and part off)" in blank_words(found, "nut", "in")
