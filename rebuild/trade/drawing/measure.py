@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from rebuild.errors import BadEntry
-from rebuild.trade.limits.inward import inward, limit_number
+from rebuild.trade.limits.inward import limit_number, limit_numbers
 from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.show import in_unit, show_number
 
@@ -87,12 +87,12 @@ class Measure:
     def limits(self, unit: str) -> tuple[str, str]:
         """Its limits as they are written, low first: as typed, else rounded inwards; empty for one that is open.
 
-        >>> Measure("bore", None, 0.92774 * 25.4, 0.93024 * 25.4).limits("in")
+        >>> Measure("bore", None, 0.927743 * 25.4, 0.930243 * 25.4).limits("in")
         ('0.9278', '0.9302')
         """
         low, high = self.low_mm, self.high_mm
         if self.ends is None:
-            low, high = inward(low, high, unit)
+            return limit_numbers(low, high, unit)
         return ("" if low is None else self.limit(low, unit)), (
             "" if high is None else self.limit(high, unit)
         )

@@ -71,21 +71,37 @@ def limit_number(mm: float, unit: str) -> str:
     >>> limit_number(25.4, "in"), limit_number(24.9875, "mm"), limit_number(11.29284, "in")
     ('1.0000', '24.9875', '0.4446')
     """
-    for places in range(DECIMALS[unit], DECIMALS[unit] + 3):
-        if _near(mm, unit, places):
-            return show_number(mm, unit, places)
-    return show_number(mm, unit, DECIMALS[unit] + 1)
+    return show_number(mm, unit, _places(mm, unit))
 
 
 @door()
 def limit_numbers(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[str, str]:
     """Two limits as they are written, rounded inwards; empty for one that is open.
 
-    >>> limit_numbers(0.92774 * 25.4, 0.93024 * 25.4, "in"), limit_numbers(None, 24.9875, "mm")
+    One that a change of units has put a hair beside its last digit stays that digit.
+
+    >>> limit_numbers(0.927743 * 25.4, 0.930243 * 25.4, "in"), limit_numbers(None, 24.9875, "mm")
     (('0.9278', '0.9302'), ('', '24.987'))
     """
     low, high = inward(low_mm, high_mm, unit)
-    return _text(low, unit), _text(high, unit)
+    low, high = (
+        kept if kept is not None and _near(kept, unit) else end
+        for kept, end in ((low_mm, low), (high_mm, high))
+    )
+    return in_line(low, high, unit)
+
+
+@door()
+def in_line(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[str, str]:
+    """Two limits as they stand, with as many decimals as the one that needs more; empty for one that is open.
+
+    >>> in_line(9.91362, 9.928352, "in")
+    ('0.39030', '0.39088')
+    """
+    ends = [end for end in (low_mm, high_mm) if end is not None]
+    places = max((_places(end, unit) for end in ends), default=DECIMALS[unit])
+    low, high = ("" if end is None else show_number(end, unit, places) for end in (low_mm, high_mm))
+    return low, high
 
 
 @door()
@@ -107,11 +123,16 @@ def limits_both(low_mm: float | None, high_mm: float | None, unit: str) -> str:
     return f"at least {low}" if low else f"at most {high}"
 
 
-def _near(mm: float, unit: str, places: int) -> bool:
-    """Whether a limit is as good as a whole last digit."""
-    steps = in_unit(mm, unit) * 10**places
+def _near(mm: float, unit: str) -> bool:
+    """Whether a limit is as good as one of the shop's own decimals."""
+    steps = in_unit(mm, unit) * 10 ** DECIMALS[unit]
     return bool(abs(steps - round(steps)) < _NEAR)
 
 
-def _text(mm: float | None, unit: str) -> str:
-    return "" if mm is None else limit_number(mm, unit)
+def _places(mm: float, unit: str) -> int:
+    """The decimals at which a limit is as good as a whole last digit; one more than usual where none are."""
+    for places in range(DECIMALS[unit], DECIMALS[unit] + 3):
+        steps = in_unit(mm, unit) * 10**places
+        if abs(steps - round(steps)) < _NEAR:
+            return places
+    return DECIMALS[unit] + 1

@@ -37,8 +37,8 @@ _TOUCHES_MM = 0.01
 class ThreadAsCut:
     """What a sheet says of its thread [mm]; None where it says nothing and the designation stands.
 
-    ``pitch_mm`` are the limits of its pitch diameter, ``suits`` whom they suit and ``wanted`` what is to be between the
-    two, as typed; ``start_mm`` the bore or outside as made; ``nose`` the tool as ground.
+    ``pitch_mm`` are the limits of its pitch diameter, ``suits`` where they come from and ``wanted`` what is to be
+    between the two; ``start_mm`` the bore or outside as made; ``nose`` the tool as ground.
     """
 
     pitch_mm: tuple[float, float] | None = None
@@ -108,7 +108,7 @@ def thread_block(text: str, shape: str, unit: str, cut: ThreadAsCut) -> DataBloc
     Raises:
         BadEntry, Ambiguous, OutOfRange: the designation cannot be read, or the sizes cannot be of this thread.
 
-    >>> cut = ThreadAsCut(pitch_mm=(0.9277 * 25.4, 0.9302 * 25.4), suits="SC-1")
+    >>> cut = ThreadAsCut(pitch_mm=(0.9277 * 25.4, 0.9302 * 25.4), suits="to suit SC-1")
     >>> block = thread_block("1-8 ACME", "nut", "in", cut)
     >>> dict(block.lines)["pitch diameter"]
     '0.9277 in (23.564 mm) to 0.9302 in (23.627 mm), to suit SC-1'
@@ -152,7 +152,7 @@ def _bands(told: _Told, text: str, point: SinglePoint, limits: ThreadLimits, cut
     if cut.pitch_mm is None:
         told.say("pitch diameter", standard)
     else:
-        told.say("pitch diameter", f"{limits_both(*cut.pitch_mm, unit)}, to suit {cut.suits or 'its mate'}")
+        told.say("pitch diameter", f"{limits_both(*cut.pitch_mm, unit)}, {cut.suits or 'to suit its mate'}")
         plain = show_both(single_point(text, point.side).value.depth_mm, unit)
         told.say("by the standard it would be", f"{standard}, cut {plain} deep; not what this sheet asks for")
     if limits.rounded_root_minor_mm is not None and not inside and alone:
@@ -218,8 +218,8 @@ def _cutting(told: _Told, point: SinglePoint, thread: ThreadDesignation) -> None
     told.say(
         "that depth is",
         f"from a {word} of {show_both(point.from_mm, told.unit)} to a pitch diameter of "
-        f"{show_both(point.first_mm, told.unit)}, with this nose; never deeper than "
-        f"{show_both(point.depth_most_mm, told.unit)}",
+        f"{show_both(point.first_mm, told.unit)}, with this nose; "
+        f"{limits_both(None, point.depth_most_mm, told.unit)}, never deeper",
     )
     if point.nose.flat_mm or not point.nose.radius_mm:
         told.size("tool flat", point.nose.flat_mm)

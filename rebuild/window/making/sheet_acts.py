@@ -206,7 +206,7 @@ ACTS: tuple[SheetAct, ...] = (
     SheetAct(
         "Thread plu&g",
         "The plug that proves this thread, on a sheet of its own: it is turned first",
-        (_P.DRAFT, _P.RELEASED),
+        (_P.DRAFT, _P.RELEASED, _P.BEING_MADE),
         _plug,
         of_nut=True,
     ),

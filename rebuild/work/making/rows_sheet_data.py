@@ -56,9 +56,9 @@ def _cut(
         low, high = pitch.measure.low_mm, pitch.measure.high_mm
         ends = (low, high) if low is not None and high is not None else None
         mates = [one for one in asked if one.feature_id == pitch.feature_id and not one.proof]
-        suits, wanted = "what was typed", ""
+        suits, wanted = pitch.source, ""
         if pitch.limits_from is LimitsFrom.MATE:
-            suits = " and ".join(one.mate.title for one in mates)
+            suits = f"to suit {' and '.join(one.mate.title for one in mates)}"
             wanted = " and ".join(one.wanted_words for one in mates if one.wanted_words)
     surface = "bore" if side_of(row.shape.value) is Side.INTERNAL else "thread diameter"
     made = next((size.made for size in sizes if size.role == surface), ())

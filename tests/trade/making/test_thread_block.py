@@ -7,7 +7,9 @@ from rebuild.trade.threads.groove import Nose
 
 INCH = 25.4
 #: A nut to a worn 5/8-8 Acme screw; the standard's own pitch diameter begins at 0.5625.
-WORN = ThreadAsCut(pitch_mm=(0.5549 * INCH, 0.5579 * INCH), suits="SC-1", wanted="0.0020 to 0.0050 in clear")
+WORN = ThreadAsCut(
+    pitch_mm=(0.5549 * INCH, 0.5579 * INCH), suits="to suit SC-1", wanted="0.0020 to 0.0050 in clear"
+)
 
 
 def lines(thread: str, cut: ThreadAsCut, unit: str = "in", shape: str = "nut") -> dict[str, str]:
@@ -31,6 +33,13 @@ def test_the_root_and_the_run_out_groove_follow_the_limits_asked() -> None:
     found = root_as_cut("5/8-8 ACME", "nut", WORN)
     assert found is not None
     assert [round(end / INCH, 4) for end in found] == [0.6374, 0.6404]
+
+
+def test_never_deeper_is_rounded_down() -> None:
+    """7/16-10 LH Acme, bore 0.3375, to 0.3932: (0.3932 - 0.3375)/2 + 0.0350 = 0.06285: never 0.0629."""
+    told = lines("7/16-10 LH ACME", ThreadAsCut(pitch_mm=(0.3903 * INCH, 0.3932 * INCH)))
+    assert told["depth of cut"].startswith("0.0614 in")  # 0.0528 / 2 + 0.0350
+    assert "at most 0.0628 in" in told["that depth is"]
 
 
 def test_a_root_that_would_rub_on_the_screws_crests_is_said() -> None:

@@ -322,3 +322,22 @@ def test_two_lines_of_one_thread_are_not_released(screwed: Screwed) -> None:
     assert "0.9278" in screwed.page(sheet).clash
     # What is cut follows the mate's line, not the other.
     assert dict(screwed.page(sheet).data[0].lines)["pitch diameter"].startswith("0.9278 in")
+
+
+def test_a_plug_made_after_making_began_changes_no_limit_and_makes_nothing_stale(screwed: Screwed) -> None:
+    screwed.read("1.0064 over 0.0645 wires")
+    sheet = screwed.sheet()
+    screwed.give_all(sheet)
+    making.release(screwed.store, sheet)
+    making.begin(screwed.store, sheet)
+    before = screwed.page(sheet)
+    plug = plug_sheet(screwed.store, sheet)
+    now = screwed.page(sheet)
+    assert [size.measure for size in now.sizes] == [size.measure for size in before.sizes]
+    assert (now.course.stale, now.course.progress) == ((), before.course.progress)
+    pitch = screwed.size(plug, "pitch diameter")
+    assert inches(pitch) == (0.9278, 0.9283)
+    # 0.00048 wide: both ends are told with the decimals the finer one needs.
+    assert pitch.words == "0.92780 to 0.92828 in"
+    told = dict(screwed.page(plug).data[0].lines)["pitch diameter"]
+    assert told.endswith("the low end of the thread of CR-2 cross nut")
