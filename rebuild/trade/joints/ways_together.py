@@ -169,10 +169,10 @@ def _ways(fit: TightFit, methods: Sequence[Method], unit: str) -> Worked[tuple[T
     sheet = Sheet("How to put the fit together")
     sheet.read("diameter, length", f"{show_both(fit.diameter_mm, unit)}, {show_both(fit.length_mm, unit)}")
     sheet.read("interference", show_both(fit.interference_mm, unit))
-    _tell_doubt(sheet, fit, unit)
     grip = whole.value
     if grip.trouble:
         sheet.note(grip.trouble)
+    _tell_doubt(sheet, fit, unit)
     sheet.result("force when home, over the friction there may be", force_words(grip.force_range_N, unit))
     sheet.result("pressure when home", stress_said(grip.pressure_MPa))
     if fit.shaft_bore_mm:
