@@ -160,7 +160,9 @@ def test_beyond_its_limit_the_force_is_told_all_the_same(store: Store) -> None:
         r"is too much: the (?:F )?bush of bearing bronze C93200 yields \(\d+% of its yield\)", text
     )
     assert "the shaft" not in text
-    assert text.index("worked elastically all the same") < text.index("lbf"), "the warning stands before every force"
+    assert text.index("worked elastically all the same") < text.index("lbf"), (
+        "the warning stands before every force"
+    )
     hub, shaft = material("grey cast iron"), material("bearing bronze C93200")
     slack = (1 + hub.nu) / (hub.E_GPa * 1000) + (1.5625 / 0.4375 - shaft.nu) / (shaft.E_GPa * 1000)
     pressure = 0.004 / slack
