@@ -219,7 +219,7 @@ def _cutting(told: _Told, point: SinglePoint, thread: ThreadDesignation) -> None
         "that depth is",
         f"from a {word} of {show_both(point.from_mm, told.unit)} to a pitch diameter of "
         f"{show_both(point.first_mm, told.unit)}, with this nose; "
-        f"{limits_both(None, point.depth_most_mm, told.unit)}, never deeper",
+        f"never deeper than {limits_both(None, point.depth_most_mm, told.unit).removeprefix('at most ')}",
     )
     if point.nose.flat_mm or not point.nose.radius_mm:
         told.size("tool flat", point.nose.flat_mm)

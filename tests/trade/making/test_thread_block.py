@@ -39,7 +39,7 @@ def test_never_deeper_is_rounded_down() -> None:
     """7/16-10 LH Acme, bore 0.3375, to 0.3932: (0.3932 - 0.3375)/2 + 0.0350 = 0.06285: never 0.0629."""
     told = lines("7/16-10 LH ACME", ThreadAsCut(pitch_mm=(0.3903 * INCH, 0.3932 * INCH)))
     assert told["depth of cut"].startswith("0.0614 in")  # 0.0528 / 2 + 0.0350
-    assert "at most 0.0628 in" in told["that depth is"]
+    assert "never deeper than 0.0628 in" in told["that depth is"]
 
 
 def test_a_root_that_would_rub_on_the_screws_crests_is_said() -> None:
