@@ -60,7 +60,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "trade/limits/iso286_tables.py": (TABLE, "_by_step"),
     "trade/lubrication/duties.py": (TABLE, "duty"),
     "trade/lubrication/grades.py": (TABLE, "nearest_grade", "_band"),
-    "trade/making/limits.py": (WORKED, "_whole", "_round"),
+    "trade/limits/inward.py": (WORKED, "_whole", "_round"),
     "trade/schedule/plan.py": (WORKED, "_by_week"),
     "trade/schedule/week.py": (WORKED, "dates", "begin_dates"),
     "trade/schedule/simulate.py": (WORKED, "by", "simulate", "_drivers"),

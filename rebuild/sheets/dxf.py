@@ -12,8 +12,9 @@ from rebuild.errors import FileTrouble
 from rebuild.trade.drawing.ink import Arc, Drawing, Layer, Line, Point
 from rebuild.trade.drawing.laid import Laid, Placed, block, scale_words
 from rebuild.trade.drawing.lay_out import best_fit
-from rebuild.trade.drawing.measure import Measure, limit_number
+from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.title import SHARES, Title
+from rebuild.trade.limits.inward import limit_number
 from rebuild.trade.sizes.show import DECIMALS, in_unit
 
 if TYPE_CHECKING:

@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from rebuild.errors import BadEntry
+from rebuild.trade.limits.inward import limit_number, limit_numbers
 from rebuild.trade.sizes.given import number_of
-from rebuild.trade.sizes.show import DECIMALS, in_unit, show_number
+from rebuild.trade.sizes.show import in_unit, show_number
 
 _SAME_MM = 1e-6
 _DECIMAL = re.compile(r"\d*[.,]?\d+")
@@ -83,6 +84,19 @@ class Measure:
                 return show_number(mm, unit, self.ends)
         return limit_number(mm, unit)
 
+    def limits(self, unit: str) -> tuple[str, str]:
+        """Its limits as they are written, low first: as typed, else rounded inwards; empty for one that is open.
+
+        >>> Measure("bore", None, 0.927743 * 25.4, 0.930243 * 25.4).limits("in")
+        ('0.9278', '0.9302')
+        """
+        low, high = self.low_mm, self.high_mm
+        if self.ends is None:
+            return limit_numbers(low, high, unit)
+        return ("" if low is None else self.limit(low, unit)), (
+            "" if high is None else self.limit(high, unit)
+        )
+
     def lines(self, unit: str, *, diameter: bool = False) -> tuple[str, ...]:
         """The words on the drawing: the high limit above the low one, or the nominal with ±.
 
@@ -95,23 +109,12 @@ class Measure:
         evenly = self.plus_minus_mm
         if evenly is not None and self.nominal_mm is not None:
             return (f"{sign}{self.typed(self.nominal_mm, unit)} ±{self.typed(evenly, unit)}",)
-        if self.low_mm is not None and self.high_mm is not None:
-            return tuple(f"{sign}{self.limit(size, unit)}" for size in (self.high_mm, self.low_mm))
+        low, high = self.limits(unit)
+        if low and high:
+            return f"{sign}{high}", f"{sign}{low}"
         if self.nominal_mm is not None:
             return (f"{sign}{self.typed(self.nominal_mm, unit)}",)
-        word, size = ("max", self.high_mm) if self.high_mm is not None else ("min", self.low_mm)
-        return (f"{word} {sign}{self.limit(size or 0.0, unit)}",)
-
-
-def limit_number(mm: float, unit: str) -> str:
-    """A limit in its unit: the shop's decimals, one more only where the limit needs it.
-
-    >>> limit_number(25.4, "in"), limit_number(24.9875, "mm")
-    ('1.0000', '24.9875')
-    """
-    places = DECIMALS[unit]
-    steps = in_unit(mm, unit) * 10**places
-    return show_number(mm, unit, places if abs(steps - round(steps)) < _NEAR else places + 1)
+        return (f"max {sign}{high}" if high else f"min {sign}{low}",)
 
 
 def short_number(mm: float, unit: str) -> str:

@@ -14,8 +14,8 @@ SHOP_WORDS: dict[str, str] = {
     "verdict": "pass fail accept reject uncertainty guard band",
     "budget": "uncertainty gum k factor",
     "temperature": "expansion warm cold shop 20",
-    "thread": "screw bolt pitch diameter metric unc unf un bsw bsf ba",
-    "acme": "leadscrew feed screw nut",
+    "thread": "screw bolt pitch diameter metric unc unf un bsw bsf ba acme lh trapezoidal",
+    "acme": "leadscrew feed screw nut lh",
     "trapezoidal": "leadscrew feed screw nut tr",
     "whitworth": "bsw bsf british 55",
     "ba": "british association small instrument",
@@ -116,6 +116,8 @@ SHOP_WORDS: dict[str, str] = {
 }
 
 #: Numbers stamped or said, by topic: a word that is wholly one of these leads there (common practice, no source).
+#: Sizes with the threads per inch of ASME B1.20.1 and ISO 228-1.
+_PIPE = r"(?:1/16-27|1/8-2[78]|1/4-1[89]|3/8-1[89]|[13]/[24]-14|1-11(?:\.5)?)"
 SHOP_NUMBERS: dict[str, str] = {
     "bearing": r"(?:6|7|16|6[123]|3|5)\d{3}[a-z0-9-]*|6[0-3]\d(?:-?\w+)?|r\d{1,2}(?:-\w+)?|n[ujf]?\d{3,4}",
     "woodruff": r"(?:[2-9]|1[0-2])(?:0[2-9]|1[0-2])",
@@ -123,5 +125,7 @@ SHOP_NUMBERS: dict[str, str] = {
     "taper": r"mt-?[0-7]|jt-?\d{1,2}|b\d{1,2}",
     "identify-taper": r"mt-?[0-7]|jt-?\d{1,2}|b\d{1,2}",
     "over-wires": r"m\d{1,3}(?:x[\d.]+)?",
-    "thread": r"m\d{1,3}(?:x[\d.]+)?",
+    "thread": rf"m\d{{1,3}}(?:x[\d.]+)?|(?!{_PIPE}$)(?:\d{{1,2}}|\d+/\d+)-\d{{1,2}}",
+    "acme": rf"(?!{_PIPE}$)(?:\d{{1,2}}|\d+/\d+)-(?:[4-8]|10|12|14|16)",
+    "pipe-thread": _PIPE,
 }

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.fits.now import GEOMETRY, SIZES, Combining, SideReading
 from rebuild.trade.fits.words import range_words
+from rebuild.trade.limits.inward import limits_both
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.trade.sizes.show import DECIMALS, show_both, show_length, show_number
 
@@ -149,6 +150,5 @@ def _tell(
 
 
 def _result(sheet: Sheet, found: FollowerLimits, name: str, unit: str) -> None:
-    ends = [show_both(end, unit) if end is not None else "open" for end in (found.low_mm, found.high_mm)]
     aim = f", aim at {show_length(found.aim_mm, unit)}" if found.aim_mm is not None else ""
-    sheet.result(name, f"{ends[0]} to {ends[1]}{aim}")
+    sheet.result(name, f"{limits_both(found.low_mm, found.high_mm, unit)}{aim}")

@@ -89,32 +89,31 @@ def largest_mm(
     return full_mm / max(uses) if shrink else left_mm / max(uses) + (full_mm - left_mm)
 
 
+Judged = tuple[tuple[str, Elastic, float | None], ...]
+
+
 @door()
-def refuse_beyond(
-    judged: tuple[tuple[str, Elastic, float | None], ...], largest: float | None, mm: float
-) -> None:
-    """Refuse a fit that passes a part's strength.
+def beyond(judged: Judged, largest: float | None, mm: float) -> OutOfRange | None:
+    """What is wrong with a fit that passes a part's strength, with the largest interference the formulas hold to.
 
-    Raises:
-        OutOfRange: with the largest interference the formulas hold to.
-
-    >>> refuse_beyond((("hub", Elastic(210_000, 0.3, 300.0), 0.9),), 0.11, 0.1)
-    >>> refuse_beyond((("hub", Elastic(210_000, 0.3, 300.0), 1.25),), 0.08, 0.1)  # doctest: +ELLIPSIS
-    Traceback (most recent call last):
-    rebuild.errors.OutOfRange: Interference: “100 µm” is too much: the hub of material as typed yields (125% of ...
+    >>> beyond((("hub", Elastic(210_000, 0.3, 300.0), 0.9),), 0.11, 0.1) is None
+    True
+    >>> str(beyond((("hub", Elastic(210_000, 0.3, 300.0), 1.25),), 0.08, 0.1)).partition(" (")[0]
+    'Interference: “100 µm” is too much: the hub of material as typed yields'
     """
     for part, one, use in judged:
         if use is None or use <= 1.0 or largest is None:
             continue
         what = "cracks" if one.brittle else "yields"
         limit = "strength" if one.brittle else "yield"
-        raise OutOfRange(
+        return OutOfRange(
             f"is too much: the {part} of {one.name} {what} ({use:.0%} of its {limit}); the elastic "
             f"formulas hold to {_told(largest, mm)} ({one.source.cite()}).",
             where="Interference",
             value=_told(mm, largest),
             way_out="Take less interference, a thicker wall, or a stronger material.",
         )
+    return None
 
 
 def _told(mm: float, beside_mm: float) -> str:

@@ -23,6 +23,7 @@ from rebuild.trade.sizes.own_unit import both, said
 DIN_7190 = Source("DIN 7190-1", "loss 0.8 (RzA + RzI) on pressing", Status.PUBLISHED)
 FRICTION = Source("Friction of pressed parts", "0.05 oiled to 0.20 dry", Status.COMMON_PRACTICE)
 LOSS = 0.8
+UPPER = "The forces here are worked elastically all the same: what yields gives way, so they are the most it can take."
 LOW_MU, HIGH_MU = 0.05, 0.20
 
 
@@ -32,7 +33,8 @@ class PressFit:
 
     Forces [N] and torques [N·m] are at the typed friction, then over the whole friction range.
     ``hub_use`` and ``shaft_use`` are shares of the strength (None when the strength is not known);
-    ``largest_mm`` is the interference at which the weaker part reaches its strength, None if unknown.
+    ``largest_mm`` is the interference at which the weaker part reaches its strength, None if unknown; ``trouble`` says
+    which part passes its strength, where one does and is let.
     """
 
     effective_mm: float
@@ -48,6 +50,7 @@ class PressFit:
     bore_closing_mm: float
     outside_growth_mm: float
     largest_mm: float | None
+    trouble: str = ""
 
 
 @door()
@@ -95,13 +98,14 @@ def press_fit(
     shrink: bool = False,
     parts: tuple[str, str] = ("hub", "shaft"),
     shaft_may_yield_to: float = 1.0,
+    past_strength: bool = False,
 ) -> Worked[PressFit]:
     """A fit of this diametral interference over ``length_mm``; hollow parts and two materials allowed.
 
     ``hub_outer_mm`` may be ``math.inf`` for a bore in a large casting. A brittle hub is judged by its
     greatest tension against tensile strength, a ductile one by von Mises against yield. ``parts`` names
     the two in the working; ``shaft_may_yield_to`` lets a bush pass its yield by that factor (its pressure
-    is then an upper estimate).
+    is then an upper estimate). ``past_strength`` works it out beyond every strength as well; ``trouble`` says so.
 
     Raises:
         BadEntry: sizes that do not nest, no interference, no length, friction outside 0 to 1.
@@ -125,11 +129,10 @@ def press_fit(
     shaft_use = fit_strength.shaft_share(sheet, parts[1], inner, in_shaft)
     largest = fit_strength.largest_mm(interference_mm, left_mm, shrink, hub_use, shaft_use)
     spared = shaft_use is not None and shaft_use <= shaft_may_yield_to
-    fit_strength.refuse_beyond(
-        ((parts[0], outer, hub_use), (parts[1], inner, None if spared else shaft_use)),
-        largest,
-        interference_mm,
-    )
+    judged = ((parts[0], outer, hub_use), (parts[1], inner, None if spared else shaft_use))
+    trouble = fit_strength.beyond(judged, largest, interference_mm)
+    if trouble is not None and not past_strength:
+        raise trouble
     _tell_stiffness(sheet, diameter_mm, left_mm, hub_outer_mm, shaft_bore_mm, outer, inner)
     area = math.pi * diameter_mm * length_mm
     _tell_grip(sheet, pressure, area, friction, diameter_mm)
@@ -149,6 +152,7 @@ def press_fit(
         bore_closing_mm=lame.bore_closing_mm(pressure, diameter_mm, shaft_bore_mm, inner),
         outside_growth_mm=lame.outside_growth_mm(pressure, diameter_mm, hub_outer_mm, outer),
         largest_mm=largest,
+        trouble="" if trouble is None else f"{trouble} {UPPER}",
     )
     return Worked(found, sheet.close())
 

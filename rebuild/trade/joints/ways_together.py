@@ -42,7 +42,9 @@ _NEAR = 0.05
 #: Below this a gap is told with a decimal more [mm].
 _TINY_MM = 0.0127
 #: What pushing needs; heat's and cold's own topics come with their medium.
-_PRESS = ("press", "hardened-hammer")
+_PRESS = ("press",)
+#: Only iron and steel turn brittle in the cold, and only steel is hardened.
+_BRITTLE, _FERROUS = "cold-brittle", ("steel", "iron")
 LINE_UP = (
     "Before pushing, line up what must meet (set-screw spots, pin holes, oil holes): scribe both parts, and let guide "
     "pins or a key hold them until the fit has gripped. Once it is home it cannot be turned."
@@ -64,6 +66,13 @@ class TightFit:
     hub: Material
     shaft: Material
     doubt_mm: float = 0.0
+    hub_name: str = "hub"
+    shaft_name: str = "shaft"
+
+    @property
+    def names(self) -> tuple[str, str]:
+        """What the two are called, the outer part first."""
+        return self.hub_name, self.shaft_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +141,11 @@ def ways_together(
 ) -> Worked[tuple[Together, ...]]:
     """Every method in the order given, each with its own cautions; what cannot be worked out is said.
 
+    A fit beyond what a part bears gets its force all the same, after the warning: what is pressed must be known first.
+
     Raises:
         BadEntry: no interference, or sizes that do not nest.
-        OutOfRange: the parts do not bear the fit.
+        OutOfRange: a size outside the formulas.
 
     >>> from rebuild.trade.shop.materials import material
     >>> steel = material("steel")
@@ -158,13 +169,16 @@ def _ways(fit: TightFit, methods: Sequence[Method], unit: str) -> Worked[tuple[T
     sheet = Sheet("How to put the fit together")
     sheet.read("diameter, length", f"{show_both(fit.diameter_mm, unit)}, {show_both(fit.length_mm, unit)}")
     sheet.read("interference", show_both(fit.interference_mm, unit))
-    _tell_doubt(sheet, fit, unit)
     grip = whole.value
+    if grip.trouble:
+        sheet.note(grip.trouble)
+    _tell_doubt(sheet, fit, unit)
     sheet.result("force when home, over the friction there may be", force_words(grip.force_range_N, unit))
     sheet.result("pressure when home", stress_said(grip.pressure_MPa))
     if fit.shaft_bore_mm:
         sheet.result("bore of the inner part closes by", show_both(grip.bore_closing_mm, unit))
-    found = []
+    found: list[Together] = []
+    cautioned: set[str] = set()
     for method in methods:
         try:
             way = _way(fit, method)
@@ -178,7 +192,8 @@ def _ways(fit: TightFit, methods: Sequence[Method], unit: str) -> Worked[tuple[T
                 f"{method.name}: the readings are known to ± {_fine(fit.doubt_mm, unit)}, more than what is left: "
                 "have the press ready, it may touch before it is home."
             )
-        attach(sheet, *way.cautions)
+        attach(sheet, *(topic for topic in way.cautions if topic not in cautioned))
+        cautioned.update(way.cautions)
     sheet.note(LINE_UP, ALIGN)
     # How the force was come by stands last. The cautions come with each method, its own and no other's.
     sheet.take(Working("", tuple(step for step in whole.working.steps if step.kind is not StepKind.CAUTION)))
@@ -195,11 +210,10 @@ def _tell_doubt(sheet: Sheet, fit: TightFit, unit: str) -> None:
         f"± {_fine(fit.doubt_mm, unit)} at 95 %: {_fine(least, unit)} to {_fine(most, unit)}",
         GUM,
     )
-    try:
-        high = _grip(fit, most).value.force_range_N[1]
-    except OutOfRange as trouble:
-        sheet.note(f"At the most the readings allow: {trouble}")
-        return
+    worst = _grip(fit, most).value
+    if worst.trouble and not _grip(fit, fit.interference_mm).value.trouble:
+        sheet.note(f"At the most the readings allow: {worst.trouble}")
+    high = worst.force_range_N[1]
     low = _grip(fit, least).value.force_range_N[0] if least else 0.0
     sheet.result("force when home, with that besides the friction", force_words((low, high), unit))
 
@@ -215,7 +229,7 @@ def _way(fit: TightFit, method: Method) -> Together:
     if method.cold:
         cold = medium(method.cold)
         shrink = -size_change(fit.diameter_mm, fit.shaft, cold.temperature_C).value.change_mm
-        topics += cold.cautions
+        topics += [one for one in cold.cautions if one != _BRITTLE or fit.shaft.family in _FERROUS]
         ready = _time_in(fit.shaft, fit.diameter_mm, fit.shaft_bore_mm, fit.length_mm, cold)
     if method.heat:
         hot = medium(method.heat)
@@ -231,7 +245,8 @@ def _way(fit: TightFit, method: Method) -> Together:
             method, gap, ready, _lasts(fit, method, gap), (0.0, 0.0), tuple(dict.fromkeys(topics))
         )
     force = _grip(fit, -gap).value.force_range_N if gap < 0 else (0.0, 0.0)
-    return Together(method, gap, ready, None, force, tuple(dict.fromkeys((*_PRESS, *topics))))
+    hard = ("hardened-hammer",) if "steel" in (fit.hub.family, fit.shaft.family) else ()
+    return Together(method, gap, ready, None, force, tuple(dict.fromkeys((*_PRESS, *hard, *topics))))
 
 
 def _grip(fit: TightFit, interference_mm: float) -> Worked[PressFit]:
@@ -243,6 +258,8 @@ def _grip(fit: TightFit, interference_mm: float) -> Worked[PressFit]:
         fit.hub,
         fit.shaft,
         shaft_bore_mm=fit.shaft_bore_mm,
+        parts=fit.names,
+        past_strength=True,
     )
 
 

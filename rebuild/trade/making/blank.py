@@ -6,14 +6,14 @@ from collections.abc import Mapping
 
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.measure import Measure
-from rebuild.trade.making.roles import roles
+from rebuild.trade.making.roles import Role, roles
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.blanks import PARTING_MM, BlankSize, round_blank
 from rebuild.trade.shop.lifting import weight_kg
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.own_load import mass_said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.show import show_both, show_length
 from rebuild.words.making import PartShape
 
 #: Left on every face of a key or strip for planing and fitting [mm].
@@ -69,13 +69,15 @@ def blank_words(blank: BlankSize, shape: str, unit: str) -> str:
 
     >>> blank_words(BlankSize(26.0, 77.2, 0.361, 0.16), PartShape.BUSH, "mm")
     'round 26.000 mm (1.0236 in), 77.20 mm (3.0394 in) long, 0.361 kg'
-    >>> blank_words(BlankSize(25.4, 76.2, 0.361, 0.16), PartShape.BUSH, "in")
-    'round 1.0000 in (25.400 mm), 3.00 in (76.200 mm) long, 0.796 lb (0.361 kg)'
+    >>> blank_words(BlankSize(25.4, 76.2, 0.361, 0.16, 38.1), PartShape.BUSH, "in")
+    'round 1.0000 in (25.400 mm), 3.00 in (76.200 mm) long (1.50 in to hold, face and part off), 0.796 lb (0.361 kg)'
     """
     if shape in _FILED:
         return f"bar, at least {show_both(blank.stock_mm, unit)} across, {show_both(blank.length_mm, unit, 2)} long"
     length = show_both(blank.length_mm, unit, 2)
-    return f"round {show_both(blank.stock_mm, unit)}, {length} long, {mass_said(blank.weight_kg, unit)}"
+    spare = show_length(blank.spare_mm, unit, 2 if unit == "in" else 1)
+    why = f" ({spare} to hold, face and part off)" if blank.spare_mm else ""
+    return f"round {show_both(blank.stock_mm, unit)}, {length} long{why}, {mass_said(blank.weight_kg, unit)}"
 
 
 def finished_across(shape: str, sizes: Mapping[str, Measure]) -> float:
@@ -83,6 +85,9 @@ def finished_across(shape: str, sizes: Mapping[str, Measure]) -> float:
 
     >>> finished_across("bush", {"outside diameter": Measure("outside diameter", None, 23.9, 24.0)})
     24.0
+    >>> finished_across("nut", {"bore": Measure("bore", 10.2)})
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: Body diameter: is not known yet. Give it, and the blank follows.
     """
     if shape in _FILED:
         sides = [sizes[name].at_mm for name in _FILED[shape][:2] if name in sizes and sizes[name].given]
@@ -92,14 +97,19 @@ def finished_across(shape: str, sizes: Mapping[str, Measure]) -> float:
     diameters = [
         sizes[role.name].high_mm or sizes[role.name].at_mm
         for role in roles(shape)
-        if role.kind == "diameter"
-        and role.name in sizes
-        and sizes[role.name].given
-        and role.name not in ("hole circle", "pitch diameter")
+        if _is_outside(role) and role.name in sizes and sizes[role.name].given
     ]
     if not diameters:
-        raise _not_known("Largest diameter")
+        # A bore alone says nothing of the metal round it: a nut's blank was once smaller than its thread.
+        first = next((role.name for role in roles(shape) if _is_outside(role)), "largest diameter")
+        raise _not_known(first.capitalize())
     return max(diameters)
+
+
+def _is_outside(role: Role) -> bool:
+    """Whether a diameter bounds the part from outside."""
+    inner = ("bore", "hole", "pitch diameter", "root diameter")
+    return role.kind == "diameter" and not any(word in role.name for word in inner)
 
 
 def finished_length(shape: str, sizes: Mapping[str, Measure]) -> float:

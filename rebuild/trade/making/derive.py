@@ -103,8 +103,12 @@ def before_pressing(bore: Measure) -> Derived:
 
 
 @door()
-def thread_shown(designation: str, shape: str) -> ThreadShown | None:
+def thread_shown(
+    designation: str, shape: str, root_mm: tuple[float, float] | None = None
+) -> ThreadShown | None:
     """How a thread is drawn, or None when none is written. Raises BadEntry, Ambiguous, OutOfRange.
+
+    ``root_mm`` is the root of the nut or core of the screw as the sheet cuts it; left out, the standard's.
 
     >>> shown = thread_shown("M20x2.5", PartShape.SCREW)
     >>> shown.major_mm, thread_shown("", PartShape.NUT) is None
@@ -124,6 +128,8 @@ def thread_shown(designation: str, shape: str) -> ThreadShown | None:
     major = thread.nominal_mm
     if inside and found.major.low_mm is not None:
         major = found.major.low_mm
+    if root_mm is not None:
+        major, core = (root_mm[0], core) if inside else (major, sum(root_mm) / 2)
     return ThreadShown(thread.name, major, core)
 
 

@@ -1,69 +1,13 @@
-"""Limits as a maker can read them: rounded inwards, and the general tolerance where nothing else is asked."""
+"""The general tolerance of a size nothing else is asked of, as the shop writes it."""
 
 from __future__ import annotations
 
 import math
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Worked
-from rebuild.trade.sizes.show import DECIMALS
-
-#: Rounding inwards may take this share of the tolerance; then one more decimal is used.
-MOST_LOST = 0.2
-#: Binary dust [mm]: nearer than this to a whole digit is that digit.
-_BEYOND = Decimal(10) ** 15
-_DUST = Decimal("1e-7")
-
-
-@door()
-def inward(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[float | None, float | None]:
-    """Limits rounded inwards to the decimals of the shop, so that what is printed is never wider [mm].
-
-    Limits that need just one more decimal (a 3/32 in key) keep it.
-
-    >>> inward(24.98812, 25.00249, "mm")
-    (24.989, 25.002)
-    >>> [round(end / 25.4, 5) for end in inward(20.66544, 20.6756, "in")]
-    [0.8136, 0.814]
-    """
-    if low_mm is None or high_mm is None:
-        places = DECIMALS[unit]
-        return _round(low_mm, unit, places, up=True), _round(high_mm, unit, places, up=False)
-    if all(_whole(end, unit, DECIMALS[unit] + 1) for end in (low_mm, high_mm)):
-        finer = DECIMALS[unit] + 1
-        return _round(low_mm, unit, finer, up=True), _round(high_mm, unit, finer, up=False)
-    width = high_mm - low_mm
-    for places in range(DECIMALS[unit], DECIMALS[unit] + 3):
-        low, high = _round(low_mm, unit, places, up=True), _round(high_mm, unit, places, up=False)
-        assert low is not None
-        assert high is not None
-        if high >= low and width - (high - low) <= MOST_LOST * width + 1e-9:
-            return low, high
-    return low_mm, high_mm
-
-
-def _whole(mm: float, unit: str, places: int) -> bool:
-    value = Decimal(repr(mm)) / (Decimal("25.4") if unit == "in" else Decimal(1))
-    if abs(value) > _BEYOND:  # from a stranger's file: no figure of it lies behind the point
-        return True
-    return abs(value.quantize(Decimal(1).scaleb(-places)) - value) < _DUST
-
-
-def _round(mm: float | None, unit: str, places: int, *, up: bool) -> float | None:
-    if mm is None:
-        return None
-    scale = Decimal("25.4") if unit == "in" else Decimal(1)
-    value = Decimal(repr(mm)) / scale
-    step = Decimal(1).scaleb(-places)
-    if abs(value) > _BEYOND:
-        return mm
-    nearest = value.quantize(step)
-    if abs(nearest - value) * scale < _DUST:
-        return float(nearest * scale)
-    return float(value.quantize(step, rounding=ROUND_CEILING if up else ROUND_FLOOR) * scale)
 
 
 @door()

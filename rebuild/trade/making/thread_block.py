@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from math import radians, tan
 
 from rebuild.errors import BadEntry, RebuildError
+from rebuild.trade.limits.inward import limits_both
 from rebuild.trade.making.block import DataBlock, Lines
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Working, joined
-from rebuild.trade.sizes.quantity import Size, parse_length
+from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import show_both, show_length
 from rebuild.trade.threads import wires
+from rebuild.trade.threads.balls import between_balls, pitch_diameter_between
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.groove import Nose, passes
 from rebuild.trade.threads.into_the_bore import into_the_bore
@@ -19,25 +22,28 @@ from rebuild.trade.threads.lookup import limits_of
 from rebuild.trade.threads.making import SinglePoint, single_point
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import Band, Side, ThreadLimits
-from rebuild.trade.threads.taken import HowTaken, reading_for
 from rebuild.trade.threads.tap_drill import tap_drill
 from rebuild.words.making import PartShape
-from rebuild.words.readings import TakenAs
 
 _V_FORMS = (System.UNIFIED, System.METRIC, System.WHITWORTH, System.BA)
 _MM_PER_IN = 25.4
+#: Of the band above the least a tap cuts it needs so much, and so much is left to it [mm]. Common practice, no source.
+_TAP_ROOM_MM, _FOR_THE_TAP_MM = 0.01, 0.05
+#: Nearer than this the root of a nut counts as rubbing on the screw's crests [mm]. Common practice, no source.
+_TOUCHES_MM = 0.01
 
 
 @dataclass(frozen=True, slots=True)
 class ThreadAsCut:
     """What a sheet says of its thread [mm]; None where it says nothing and the designation stands.
 
-    ``pitch_mm`` are the limits of its pitch diameter and ``suits`` whom they suit; ``start_mm`` the bore or
-    outside as made; ``nose`` the tool as ground.
+    ``pitch_mm`` are the limits of its pitch diameter, ``suits`` where they come from and ``wanted`` what is to be
+    between the two; ``start_mm`` the bore or outside as made; ``nose`` the tool as ground.
     """
 
     pitch_mm: tuple[float, float] | None = None
     suits: str = ""
+    wanted: str = ""
     start_mm: float | None = None
     nose: Nose | None = None
     length_mm: float | None = None
@@ -102,7 +108,7 @@ def thread_block(text: str, shape: str, unit: str, cut: ThreadAsCut) -> DataBloc
     Raises:
         BadEntry, Ambiguous, OutOfRange: the designation cannot be read, or the sizes cannot be of this thread.
 
-    >>> cut = ThreadAsCut(pitch_mm=(0.9277 * 25.4, 0.9302 * 25.4), suits="SC-1")
+    >>> cut = ThreadAsCut(pitch_mm=(0.9277 * 25.4, 0.9302 * 25.4), suits="to suit SC-1")
     >>> block = thread_block("1-8 ACME", "nut", "in", cut)
     >>> dict(block.lines)["pitch diameter"]
     '0.9277 in (23.564 mm) to 0.9302 in (23.627 mm), to suit SC-1'
@@ -116,7 +122,8 @@ def thread_block(text: str, shape: str, unit: str, cut: ThreadAsCut) -> DataBloc
     _cutting(told, point.value, thread)
     if side is Side.INTERNAL:
         _bore(told, point.value, thread, cut)
-        _prove_nut(told, point.value, thread, limits.value)
+        _tap(told, thread, limits.value, cut)
+        _prove_nut(told, point.value, thread, limits.value, cut)
     else:
         _over_wires(told, point.value, thread, limits.value)
         told.say("check", "over wires, or the nut along its whole length")
@@ -136,23 +143,69 @@ def _bands(told: _Told, text: str, point: SinglePoint, limits: ThreadLimits, cut
     unit = told.unit
     told.say(
         "bore before threading" if inside else "turn the blank to",
-        _span(point.start_low_mm, point.start_high_mm, unit),
+        limits_both(point.start_low_mm, point.start_high_mm, unit),
     )
     if cut.start_mm is not None:
         told.size("bored to" if inside else "turned to", cut.start_mm)
     standard = _band(limits.pitch_diameter, unit)
+    alone = cut.pitch_mm is None and cut.nose is None and cut.start_mm is None
     if cut.pitch_mm is None:
         told.say("pitch diameter", standard)
     else:
-        told.say("pitch diameter", f"{_span(*cut.pitch_mm, unit)}, to suit {cut.suits or 'its mate'}")
+        told.say("pitch diameter", f"{limits_both(*cut.pitch_mm, unit)}, {cut.suits or 'to suit its mate'}")
         plain = show_both(single_point(text, point.side).value.depth_mm, unit)
         told.say("by the standard it would be", f"{standard}, cut {plain} deep; not what this sheet asks for")
-    if limits.rounded_root_minor_mm is not None and not inside:
+    if limits.rounded_root_minor_mm is not None and not inside and alone:
         told.say("core, root rounded", f"at most {show_both(limits.rounded_root_minor_mm, unit)}")
-    told.say(
-        "root (major diameter)" if inside else "core (minor diameter)",
-        _band(limits.major if inside else limits.minor, unit),
+    root = "root (major diameter)" if inside else "core (minor diameter)"
+    if alone:
+        told.say(root, _band(limits.major if inside else limits.minor, unit))
+        return
+    low, high = root_ends(point)
+    told.say(root, f"{limits_both(low, high, unit)}, by the depth of cut with this nose")
+    if inside:
+        told.say("root over the screw's crests", _over_crests(point, low, parse_designation(text), unit))
+
+
+def root_ends(point: SinglePoint) -> tuple[float, float]:
+    """Where the nose ends [mm], low first: a nut's root or a screw's core, at the depths of both limits.
+
+    >>> nut = single_point("5/8-8 ACME", "internal", pitch_mm=(0.5549 * 25.4, 0.5579 * 25.4)).value
+    >>> [round(end / 25.4, 4) for end in root_ends(nut)]  # 0.0825 in over the pitch diameter
+    [0.6374, 0.6404]
+    """
+    sign = 1 if point.side is Side.INTERNAL else -1
+    first, last = (point.from_mm + sign * 2 * deep for deep in (point.depth_mm, point.depth_most_mm))
+    return (first, last) if sign > 0 else (last, first)
+
+
+def root_as_cut(text: str, shape: str, cut: ThreadAsCut) -> tuple[float, float] | None:
+    """The root or core the sheet's own limits, blank and nose give [mm]; None where the standard's stands.
+
+    Raises:
+        BadEntry, Ambiguous, OutOfRange: as ``thread_block``.
+
+    >>> root_as_cut("5/8-8 ACME", "nut", ThreadAsCut()) is None
+    True
+    """
+    if cut.pitch_mm is None and cut.nose is None and cut.start_mm is None:
+        return None
+    point = single_point(text, side_of(shape), pitch_mm=cut.pitch_mm, start_mm=cut.start_mm, nose=cut.nose)
+    return root_ends(point.value)
+
+
+def _over_crests(point: SinglePoint, root_mm: float, thread: ThreadDesignation, unit: str) -> str:
+    """What the root leaves over the screw's crests, or how narrow a nose reaches past them."""
+    outside, room = show_both(thread.nominal_mm, unit), root_mm - thread.nominal_mm
+    if room > _TOUCHES_MM:
+        return f"{show_both(room, unit)} on the diameter, over a screw {outside} outside"
+    a = radians(point.tool_angle_deg / 2)
+    widest = thread.pitch_mm / 2 - tan(a) * (thread.nominal_mm - point.first_mm)
+    narrow = (
+        f"grind the nose flat no wider than {show_both(widest, unit)}, and go deeper" if widest > 0 else ""
     )
+    ways = " or ".join(filter(None, (narrow, "turn the screw's crests down")))
+    return f"none: the root would rub on a screw {outside} outside; {ways}"
 
 
 def _cutting(told: _Told, point: SinglePoint, thread: ThreadDesignation) -> None:
@@ -165,8 +218,8 @@ def _cutting(told: _Told, point: SinglePoint, thread: ThreadDesignation) -> None
     told.say(
         "that depth is",
         f"from a {word} of {show_both(point.from_mm, told.unit)} to a pitch diameter of "
-        f"{show_both(point.first_mm, told.unit)}, with this nose; never deeper than "
-        f"{show_both(point.depth_most_mm, told.unit)}",
+        f"{show_both(point.first_mm, told.unit)}, with this nose; "
+        f"never deeper than {limits_both(None, point.depth_most_mm, told.unit).removeprefix('at most ')}",
     )
     if point.nose.flat_mm or not point.nose.radius_mm:
         told.size("tool flat", point.nose.flat_mm)
@@ -216,6 +269,28 @@ def _bore(told: _Told, point: SinglePoint, thread: ThreadDesignation, cut: Threa
             )
             groove = f"{show_both(found.groove_mm, told.unit)} wide to {show_both(found.groove_diameter_mm, told.unit)}"
             told.say("run-out groove, if blind", groove)
+
+
+def _tap(told: _Told, thread: ThreadDesignation, limits: ThreadLimits, cut: ThreadAsCut) -> None:
+    """Whether a tap of the standard may finish it, and its drill; a tap that cuts over the limits is not offered."""
+    least, most = limits.pitch_diameter.low_mm, limits.pitch_diameter.high_mm
+    if least is None or most is None:
+        return
+    asked = cut.pitch_mm
+    if asked is not None and asked[1] < least + _TAP_ROOM_MM:
+        told.say(
+            "tap",
+            f"none: a standard tap cuts a pitch diameter of {show_both(least, told.unit)} or more, and "
+            f"this nut is to be {limits_both(None, asked[1], told.unit)}. Cut it with a single point",
+        )
+        return
+    unsure = asked is not None and asked[1] < most
+    trial = "; that may pass these limits: measure what it cuts in scrap first" if unsure else ""
+    left = show_both(_FOR_THE_TAP_MM, told.unit, 3 if told.unit == "in" else 2)
+    told.say(
+        "tap",
+        f"a standard one may finish it, {left} left: it cuts {limits_both(least, most, told.unit)}{trial}",
+    )
     if thread.system in _V_FORMS:
         drill = tap_drill(thread.text)
         told.workings.append(drill.working)
@@ -223,21 +298,29 @@ def _bore(told: _Told, point: SinglePoint, thread: ThreadDesignation, cut: Threa
         told.say("tap drill", f"{name}, for a hole of {show_both(drill.value.hole_mm, told.unit)}")
 
 
-def _prove_nut(told: _Told, point: SinglePoint, thread: ThreadDesignation, limits: ThreadLimits) -> None:
+def _prove_nut(
+    told: _Told, point: SinglePoint, thread: ThreadDesignation, limits: ThreadLimits, cut: ThreadAsCut
+) -> None:
     """The three ways a nut is proved, each with its numbers."""
     best = wires.wire_sizes(thread.system, thread.pitch_mm, limits.basic_pitch_diameter_mm, thread.starts)
     pin = round(best.value.best_mm, 3)
-    how = HowTaken(TakenAs.PINS, Size(f"{pin:g}", "mm", pin))
-    gaps = [reading_for(end, how, thread.text, "Nut") for end in (point.first_mm, point.last_mm)]
+    low, high = (between_balls(end, pin, thread) for end in (point.first_mm, point.last_mm))
+    told.workings.append(pitch_diameter_between(low.gap_mm, pin, thread).working)
     told.say(
-        "between two pins",
-        f"of {show_both(pin, told.unit, _fine(told.unit))}: {_span(gaps[0], gaps[1], told.unit)}",
+        "between two balls",
+        f"or short pins of {show_both(pin, told.unit, _fine(told.unit))}: "
+        f"{limits_both(low.gap_mm, high.gap_mm, told.unit)}, {low.rule}",
     )
     told.say(
         "plug to prove it",
-        f"turned first, on a sheet of its own, to a pitch diameter of {show_both(point.first_mm, told.unit)}",
+        f"turned first, on a sheet of its own, from a pitch diameter of {show_both(point.first_mm, told.unit)} up",
     )
-    told.say("check", "the screw it runs on, at its unworn end; it turns by hand without shake")
+    shake = f", with the {cut.wanted} wanted between them" if cut.wanted else ""
+    told.say(
+        "check",
+        f"the screw it runs on goes through and turns by hand along its whole length{shake}; it is tightest where the "
+        "screw is least worn",
+    )
 
 
 def _over_wires(told: _Told, point: SinglePoint, thread: ThreadDesignation, limits: ThreadLimits) -> None:
@@ -251,22 +334,13 @@ def _over_wires(told: _Told, point: SinglePoint, thread: ThreadDesignation, limi
     for end in sorted((point.first_mm, point.last_mm)):
         over = wires.over_wires(thread.system, end, thread.pitch_mm, wire, thread.starts)
         told.workings.append(over.working)
-        reads.append(show_both(over.value.over_wires_mm, told.unit))
-    told.say("over three wires", " to ".join(reads))
+        reads.append(over.value.over_wires_mm)
+    told.say("over three wires", limits_both(reads[0], reads[1], told.unit))
 
 
 def _fine(unit: str) -> int:
     return 5 if unit == "in" else 4
 
 
-def _span(low_mm: float, high_mm: float, unit: str) -> str:
-    return f"{show_both(low_mm, unit)} to {show_both(high_mm, unit)}"
-
-
 def _band(band: Band, unit: str) -> str:
-    low, high = band.low_mm, band.high_mm
-    if low is not None and high is not None:
-        return _span(low, high, unit)
-    if low is not None:
-        return f"at least {show_both(low, unit)}"
-    return f"at most {show_both(high, unit)}" if high is not None else "not limited"
+    return limits_both(band.low_mm, band.high_mm, unit)

@@ -26,13 +26,12 @@ def size_words(measure: Measure, unit: str) -> str:
     evenly = measure.plus_minus_mm
     if evenly is not None and measure.nominal_mm is not None:
         return f"{measure.typed(measure.nominal_mm, unit)} ±{measure.typed(evenly, unit)} {unit}"
-    if measure.low_mm is not None and measure.high_mm is not None:
-        low, high = measure.limit(measure.low_mm, unit), measure.limit(measure.high_mm, unit)
+    low, high = measure.limits(unit)
+    if low and high:
         return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"
     if measure.nominal_mm is not None:
         return f"{measure.typed(measure.nominal_mm, unit)} {unit}"
-    word, end = ("at most", measure.high_mm) if measure.high_mm is not None else ("at least", measure.low_mm)
-    return f"{word} {measure.limit(end or 0.0, unit)} {unit}"
+    return f"at most {high} {unit}" if high else f"at least {low} {unit}"
 
 
 def plain_words(shape: str, name: str, measure: Measure, unit: str) -> str:

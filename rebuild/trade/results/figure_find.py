@@ -19,7 +19,7 @@ _SPELLED = {
     "lbs": "lb",
     "lb/in": "lbf/in",
 }
-_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/]*")
+_NUMBER = re.compile(r"[-+]?[0-9][0-9.,/]*(?:-[0-9][0-9.]*)?")
 
 
 def found_by(figures: Iterable[Figure], asked: str) -> list[Figure]:

@@ -27,12 +27,16 @@ FACING_MM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class BlankSize:
-    """What to saw: stock diameter and length [mm], waste and weight of the whole blank [kg]."""
+    """What to saw: stock diameter and length [mm], weight of the whole blank and of what is finished [kg].
+
+    ``spare_mm`` of the length is no part: it is held in the chuck, faced and parted off.
+    """
 
     stock_mm: float
     length_mm: float
     weight_kg: float
     finished_kg: float
+    spare_mm: float = 0.0
 
 
 def skins() -> tuple[str, ...]:
@@ -147,7 +151,9 @@ def round_blank(
         "blank",
         f"{show_both(stock, system)} x {show_both(length, 'mm', 1)}, {mass_said(whole.value, system)}",
     )
-    return Worked(BlankSize(stock, length, whole.value, done.value), sheet.close())
+    return Worked(
+        BlankSize(stock, length, whole.value, done.value, length - pieces * length_mm), sheet.close()
+    )
 
 
 def _allowance(skin: str) -> float:

@@ -70,6 +70,19 @@ def over_wires(screw: Helicoid, wire: float) -> float:
     return 2 * screw.base_radius / cos(_centre_angle(screw, wire)) + wire
 
 
+def between_balls(nut: Helicoid, ball: float) -> float:
+    """What lies between two balls of diameter ``ball`` in the grooves of a nut, whose thread is ``nut``.
+
+    The nut's groove is the screw's thread: half its width at the pitch circle stands where the screw's groove has the
+    other sign, and the ball lies on its inner side.
+
+    >>> from math import radians
+    >>> round(between_balls(helicoid(0.5549, 0.125, 1, radians(14.5)), 0.0645), 4)
+    0.4738
+    """
+    return 2 * nut.base_radius / cos(_centre_angle(nut, ball, -1)) - ball
+
+
 def contact_diameter(screw: Helicoid, wire: float) -> float:
     """Diameter at which the wire touches the flanks.
 
@@ -100,14 +113,10 @@ def best_wire(screw: Helicoid, first_guess: float) -> float:
     return b
 
 
-def _centre_angle(screw: Helicoid, wire: float) -> float:
-    """Pressure angle at the wire's centre, from its involute."""
-    target = (
-        tan(screw.transverse)
-        - screw.transverse
-        + wire / (2 * screw.base_radius * cos(screw.base_helix))
-        - screw.groove
-    )
+def _centre_angle(screw: Helicoid, wire: float, side: int = 1) -> float:
+    """Pressure angle at the wire's centre, from its involute; ``side`` -1 for a ball in the nut's groove."""
+    moved = wire / (2 * screw.base_radius * cos(screw.base_helix)) - screw.groove
+    target = tan(screw.transverse) - screw.transverse + side * moved
     t = target + pi / 2
     for _ in range(60):
         step = (t - atan(t) - target) * (1 + t * t) / (t * t)

@@ -210,5 +210,5 @@ def _tell(sheet: Sheet, thread: PipeThread) -> None:
         sheet.equation("full thread", both(thread.useful_mm, 2), rule)
     if thread.drill_mm is not None:
         how = "then ream 1:16, or tap as drilled" if thread.system != G else "tap"
-        sheet.table("drill", f"{both(thread.drill_mm, 2)}; {how}", thread.source)
+        sheet.table("drill", f"{both(thread.drill_mm)}; {how}", thread.source)
     sheet.note("R, G (55°) and NPT (60°) are not put together.", NOT_TOGETHER)

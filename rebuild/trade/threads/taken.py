@@ -10,19 +10,19 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
-from math import sin, sqrt, tan
+from math import sin, sqrt
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.uncertainty import Component
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.quantity import FACTORS, Size, parse_length
-from rebuild.trade.sizes.show import exact_text, show_both, show_length, show_typed
+from rebuild.trade.sizes.show import exact_text, show_length, show_typed
 from rebuild.trade.threads import wires
+from rebuild.trade.threads.balls import between_balls, pitch_diameter_between
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.form import form
 from rebuild.words.readings import TakenAs
 
-PINS = Source("two pins in the grooves of a nut", "G = E + (P/2) cot a - w (1 + cosec a)", Status.COMPUTED)
 AS_TYPED = Source("size of the wire as it was typed", "half its last digit", Status.COMPUTED)
 _BEHIND = re.compile(r"^(?P<value>.*?[\d)\"'a-z;])\s+(?P<how>(?:over|between|by)\b.*)$", re.I | re.S)
 _SIZED = re.compile(
@@ -133,7 +133,8 @@ def pitch_diameter_of(raw_mm: float, how: HowTaken, designation: str, where: str
         return Worked(raw_mm, sheet.close())
     thread = thread_named(designation, how, where)
     if how.way is TakenAs.PINS:
-        return _between(raw_mm, how.wire, thread)
+        between = pitch_diameter_between(raw_mm, how.wire.mm, thread)
+        return Worked(between.value.pitch_diameter_mm, between.working)
     found = wires.pitch_diameter(thread.system, raw_mm, thread.pitch_mm, how.wire.mm, thread.starts)
     return Worked(found.value.pitch_diameter_mm, found.working)
 
@@ -150,28 +151,9 @@ def reading_for(pitch_diameter_mm: float, how: HowTaken, designation: str, where
         return pitch_diameter_mm
     thread = thread_named(designation, how, where)
     if how.way is TakenAs.PINS:
-        return pitch_diameter_mm - _rise(how.wire, thread)
+        return between_balls(pitch_diameter_mm, how.wire.mm, thread).gap_mm
     found = wires.over_wires(thread.system, pitch_diameter_mm, thread.pitch_mm, how.wire.mm, thread.starts)
     return found.value.over_wires_mm
-
-
-def _between(gap_mm: float, pin: Size, thread: ThreadDesignation) -> Worked[float]:
-    # over_wires refuses a wire that does not suit the thread; the same pins do not suit its nut.
-    wires.over_wires(thread.system, thread.nominal_mm, thread.pitch_mm, pin.mm, thread.starts)
-    rise = _rise(pin, thread)
-    half = form(thread.system).included_deg / 2
-    sheet = Sheet("Pitch diameter from the gap between two pins")
-    sheet.read("gap G", f"{gap_mm:.4f} mm ({gap_mm / 25.4:.5f} in)")
-    sheet.read("pin w", f"{pin.mm:.4f} mm ({pin.mm / 25.4:.5f} in)")
-    sheet.equation("E - G", f"w (1 + cosec {half:g}°) - (P/2) cot {half:g}° = {rise:.4f} mm", PINS)
-    sheet.note("The lead angle is left out; with it the pins stand a little nearer the axis.", PINS)
-    sheet.result("pitch diameter E", show_both(gap_mm + rise, thread.unit))
-    return Worked(gap_mm + rise, sheet.close())
-
-
-def _rise(wire: Size, thread: ThreadDesignation) -> float:
-    half = form(thread.system).half_rad
-    return wire.mm * (1 + 1 / sin(half)) - thread.pitch_mm / 2 / tan(half)
 
 
 def wire_component(how: HowTaken, designation: str) -> Component | None:

@@ -82,7 +82,7 @@ def wire_sizes(
     if pitch_diameter_mm is not None:
         screw = _screw(shape, pitch_diameter_mm, pitch_mm, starts)
         angle = degrees(screw.lead_angle)
-        if _always_exact(shape, starts):
+        if always_exact(shape, starts):
             best = helicoid.best_wire(screw, best)
             sheet.equation("best wire with the lead angle", f"at {angle:.2f}° = {both(best, 4)}", EXACT)
     small, large = shape.smallest_wire * pitch_mm, shape.largest_wire * pitch_mm
@@ -92,7 +92,7 @@ def wire_sizes(
     sheet.equation(
         "largest, at the end of the flank", f"{shape.largest_wire:.5f} P = {both(large, 4)}", SIMPLE
     )
-    led = pitch_diameter_mm is not None and _always_exact(shape, starts)
+    led = pitch_diameter_mm is not None and always_exact(shape, starts)
     if not led:
         sheet.note("The best wire is by the plain rule: the lead angle is left out.", SIMPLE)
     return Worked(WireSizes(best, small, large, angle, plain, led), sheet.close())
@@ -189,7 +189,7 @@ def _forward(
     plain = E + _simple_rise(shape, P, w)
     exact = helicoid.over_wires(screw, w)
     corrected = (
-        (_always_exact(shape, starts) or exact - plain > NEGLIGIBLE_MM)
+        (always_exact(shape, starts) or exact - plain > NEGLIGIBLE_MM)
         if lead_corrected is None
         else lead_corrected
     )
@@ -203,7 +203,12 @@ def _simple_rise(shape: Form, P: float, w: float) -> float:
     return w * (1 + 1 / sin(a)) - P / 2 / tan(a)
 
 
-def _always_exact(shape: Form, starts: int) -> bool:
+def always_exact(shape: Form, starts: int) -> bool:
+    """Whether the lead angle is always taken in: a flat flank, or several starts.
+
+    >>> always_exact(form(System.ACME), 1), always_exact(form(System.UNIFIED), 1)
+    (True, False)
+    """
     return starts > 1 or cos(shape.half_rad) > 0.95
 
 

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 from rebuild.errors import BadEntry, Implausible
 from rebuild.trade.fits.wanted import WAYS_TO_TYPE
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.machine_unit import machine_unit
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side
@@ -61,10 +62,11 @@ def new_fit(
         GAP,
     ]
     act = _Adder(desk)
+    bare = "inches" if machine_unit(desk) == "in" else "millimetres"
     prefill = {"outer": str(outer_id)} if outer_id is not None else {}
     adding = Adding(
         "New fit",
-        "Clearance counts up, interference down.",
+        f"Clearance counts up, interference down. A bare number is in {bare}, or in the unit both sides share.",
         fields,
         act=act,
         after=after,

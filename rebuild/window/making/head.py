@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import pairwise
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QPalette
@@ -67,19 +68,23 @@ class SheetHead(QWidget):
         top.addWidget(self.state)
         row = WrappedRow(space=4)
         for act in ACTS:
-            button = self.buttons[act.words]
-            button.setToolTip(act.told)
-            button.setAutoDefault(False)
-            row.addWidget(button)
-        for widget in (self.print_button, self.paper, self.draw_button, self.story_button):
+            self.buttons[act.words].setToolTip(act.told)
+            self.buttons[act.words].setAutoDefault(False)
+        # What comes and goes with a mate's reading stands last, and the notices beneath: a button stays under the hand.
+        passing = [self.buttons[act.words] for act in ACTS if act.when_stale or act.when_offered]
+        lasting = [button for button in self.buttons.values() if button not in passing]
+        whole = [*lasting, self.print_button, self.paper, self.draw_button, self.story_button, *passing]
+        for widget in whole:
             row.addWidget(widget)
+        for one, other in pairwise(whole):
+            QWidget.setTabOrder(one, other)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)
         layout.addLayout(top)
         layout.addWidget(self.about)
-        layout.addWidget(self.warning)
         layout.addLayout(row)
+        layout.addWidget(self.warning)
 
     def _wire(self) -> None:
         for act in ACTS:
@@ -173,4 +178,5 @@ class SheetHead(QWidget):
 def _fits(act: SheetAct, page: SheetPage) -> bool:
     nut = page.head.shape is PartShape.NUT and bool(page.named.thread)
     stands = page.course.progress in act.at and (not act.when_stale or bool(page.course.stale))
-    return stands and (nut or not act.of_nut)
+    offered = page.offered is not None or not act.when_offered
+    return stands and offered and (nut or not act.of_nut)

@@ -109,6 +109,8 @@ def warnings(page: SheetPage) -> str:
         lines.append(f"{page.clash}: it is not released or printed so. {WAY_OUT_OF_TWO}")
     if page.course.stale:
         lines.append("Stale, refresh before cutting: " + "; ".join(page.course.stale) + ".")
+    if page.offered is not None:
+        lines.append(f"{page.offered.sentence}. Make the fit, or say it is not its mate.")
     lines += [f"Waits: {line}." for line in page.course.waits]
     missing = [size.name for size in page.sizes if not size.measure.given]
     if missing and not page.course.settled:

@@ -7,10 +7,13 @@ from dataclasses import dataclass
 
 from PySide6.QtWidgets import QWidget
 
+from rebuild.errors import Implausible
+from rebuild.trade.fits.wanted import WAYS_TO_TYPE
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.words.making import MakingProgress
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_steps as making_steps
+from rebuild.work.making.acts_offered import make_fit, not_its_mate
 from rebuild.work.making.acts_plug import plug_sheet
 from rebuild.work.making.rows_against import How, against
 from rebuild.work.making.rows_sheet_lists import SheetPage
@@ -31,6 +34,7 @@ class SheetAct:
     held: str = ""
     when_stale: bool = False
     of_nut: bool = False
+    when_offered: bool = False
 
 
 def _reason(
@@ -123,6 +127,38 @@ def _scrap(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
 
 def _refresh(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
     making.refresh(desk.store, page.id)
+    # Else what the last print or reading said of stale limits would stay on the message line.
+    desk.say(f"{page.head.part}: its limits are as its mates read now.")
+
+
+def _make_fit(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
+    """Ask what is wanted between the thread and the mate offered; the sheet then takes its limits."""
+    mate = page.offered
+    if mate is None:
+        return None
+    held: list[str] = []
+
+    def do(typed: dict[str, str]) -> int:
+        wanted = typed.get("wanted", "")
+        try:
+            make_fit(desk.store, page.id, mate, wanted, confirmed=wanted in held)
+        except Implausible:
+            held.append(wanted)
+            raise
+        return page.id
+
+    about = f"{page.head.part} runs on {mate.mate}" + (f", read {mate.reads}" if mate.reads else "")
+    wanted = Field(
+        "wanted", f"To be, on the pitch diameter [{page.head.unit}]", required=True, help=WAYS_TO_TYPE
+    )
+    dialog = AddDialog(desk, Adding("Make the fit", about, [wanted], act=do, again=False), window)
+    dialog.add_button.setText("Make the fit")
+    dialog.open()
+    return dialog
+
+
+def _not_its_mate(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
+    not_its_mate(desk.store, page.id)
 
 
 def _spare(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
@@ -170,9 +206,23 @@ ACTS: tuple[SheetAct, ...] = (
     SheetAct(
         "Thread plu&g",
         "The plug that proves this thread, on a sheet of its own: it is turned first",
-        (_P.DRAFT, _P.RELEASED),
+        (_P.DRAFT, _P.RELEASED, _P.BEING_MADE),
         _plug,
         of_nut=True,
+    ),
+    SheetAct(
+        "Make the fit…",
+        "It runs on the part offered: say what is wanted between them, and the limits follow",
+        (_P.DRAFT, _P.RELEASED),
+        _make_fit,
+        when_offered=True,
+    ),
+    SheetAct(
+        "Not its mate",
+        "It does not run on the part offered: the sheet notes it",
+        (_P.DRAFT, _P.RELEASED),
+        _not_its_mate,
+        when_offered=True,
     ),
     SheetAct(
         "Spare made", "A second piece was made: it becomes a part of its own", (_P.MADE, _P.ACCEPTED), _spare

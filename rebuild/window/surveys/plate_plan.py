@@ -54,13 +54,13 @@ class PlatePlan(Picture):
         plate = self._plate
         assert plate is not None
         line = painter.fontMetrics().lineSpacing()
-        room = QRectF(self.rect()).adjusted(3.5 * line, 2.6 * line, -3.5 * line, -2.0 * line)
+        room = QRectF(self.rect()).adjusted(3.5 * line, 3.4 * line, -3.5 * line, -2.0 * line)
         field = _shaped(room, plate)
         painter.setPen(QPen(theme.ink().ink))
-        painter.drawText(
-            QPointF(8, line),
-            f"height above the lowest station [{self._unit}]; (moved so that the centre line's middle is zero)",
-        )
+        told = f"height above the lowest station [{self._unit}]; "
+        told += "in brackets moved so that the centre line's middle is zero"
+        above = QRectF(8, 2, self.width() - 16, field.top() - line - 4)
+        painter.drawText(above, Qt.TextFlag.TextWordWrap, told)
         painter.setPen(pen(theme.ink().ink.rgba(), 1.4))
         painter.drawRect(field.adjusted(-1.3 * line, -line, 1.3 * line, line))
         painter.setPen(pen(theme.ink().rule.rgba(), 1.0))

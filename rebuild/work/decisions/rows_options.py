@@ -9,10 +9,10 @@ from sqlalchemy import Connection, select
 from rebuild.errors import BadEntry, NotThere, OutOfRange
 from rebuild.model.tables.decisions import DecisionOptions
 from rebuild.model.tables.parts import Parts
+from rebuild.trade.limits.inward import limit_numbers
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.schedule.graph import WorkGraph
 from rebuild.trade.sizes.amounts import show_minutes
-from rebuild.trade.sizes.show import show_number
 from rebuild.words.decisions import Decision
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
@@ -153,9 +153,7 @@ def _made_to_suit(row: FitRow) -> str:
         limits = limits_in(row).value
     except (BadEntry, OutOfRange) as trouble:
         return str(trouble)
-    ends = [
-        show_number(end, row.unit) if end is not None else "open" for end in (limits.low_mm, limits.high_mm)
-    ]
+    ends = [end or "open" for end in limit_numbers(limits.low_mm, limits.high_mm, row.unit)]
     text = f"{limits.feature} made {ends[0]} to {ends[1]} {row.unit} to suit {limits.master}"
     return text if limits.final else f"{text}; not final: {limits.waits[0].sentence}"
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Sequence
+from typing import TypeVar
 
 from sqlalchemy import Connection, select
 
@@ -20,6 +22,7 @@ from rebuild.work.fits.rows_sides import SideRow
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "reading"})
 
+_Found = TypeVar("_Found")
 _LENGTHS = (FeatureKind.LENGTH, FeatureKind.WIDTH, FeatureKind.DEPTH)
 
 
@@ -39,17 +42,14 @@ def ways_in(connection: Connection, row: FitRow) -> Worked[tuple[Together, ...]]
 
 
 def _tight(connection: Connection, row: FitRow, said: list[str]) -> TightFit:
-    size = _diameter(row)
-    tight, doubt = _interference(row, said)
-    length = _size_on(connection, row.outer.part_id, _LENGTHS, row.outer.feature_id)
-    if length is None:
-        length = _size_on(connection, row.inner.part_id, _LENGTHS, row.inner.feature_id)
-    if length is None:
-        raise BadEntry(
-            "is not known: force and times go by it.",
-            where=f"Length of {row.title}",
-            way_out=f"Add a length to {row.outer.part} and measure it, or type its spec.",
-        )
+    missing: list[BadEntry] = []
+    size = _known(missing, lambda: _diameter(row))
+    tight = _known(missing, lambda: _interference(row, said))
+    length = _known(missing, lambda: _length(connection, row))
+    hub = _known(missing, lambda: _material(row.outer, said))
+    shaft = _known(missing, lambda: _material(row.inner, said))
+    if size is None or tight is None or length is None or hub is None or shaft is None:
+        raise _all_of(row, missing)
     outside = _size_on(connection, row.outer.part_id, (FeatureKind.OUTSIDE_DIAMETER,), row.outer.feature_id)
     if outside is None or outside <= size:
         outside = math.inf
@@ -59,8 +59,42 @@ def _tight(connection: Connection, row: FitRow, said: list[str]) -> TightFit:
         bore = None
     if bore is None:
         said.append(f"No bore of {row.inner.part} is known: it is taken as solid.")
-    hub, shaft = (_material(side) for side in row.sides)
-    return TightFit(size, tight, length, outside, bore or 0.0, hub, shaft, doubt)
+    return TightFit(
+        size, tight[0], length, outside, bore or 0.0, hub, shaft, tight[1], row.outer.part, row.inner.part
+    )
+
+
+def _known(missing: list[BadEntry], look: Callable[[], _Found]) -> _Found | None:
+    """What is found; what is missing is gathered, so that it is all said at once."""
+    try:
+        return look()
+    except BadEntry as trouble:
+        missing.append(trouble)
+        return None
+
+
+def _all_of(row: FitRow, missing: Sequence[BadEntry]) -> BadEntry:
+    """One refusal that says all that is missing, each with its way out."""
+    if len(missing) == 1:
+        return missing[0]
+    return BadEntry(
+        f"is not worked out yet, {len(missing)} things are missing: "
+        + " ".join(f"({number}) {one}" for number, one in enumerate(missing, 1)),
+        where=f"How to put {row.title} together",
+    )
+
+
+def _length(connection: Connection, row: FitRow) -> float:
+    """How long the joint is [mm]: a length of the outer part, else of the inner one. Raises BadEntry."""
+    for side in row.sides:
+        found = _size_on(connection, side.part_id, _LENGTHS, side.feature_id)
+        if found is not None:
+            return found
+    raise BadEntry(
+        "is not known: force and times go by it.",
+        where=f"Length of {row.title}",
+        way_out=f"Add a length to {row.outer.part} or {row.inner.part} and measure it, or type its spec.",
+    )
 
 
 def _diameter(row: FitRow) -> float:
@@ -86,7 +120,9 @@ def _interference(row: FitRow, said: list[str]) -> tuple[float, float]:
         pair = row.now.least
         if not pair.budget.complete:
             said.append(
-                "How well the readings are known is not said: name their instruments, and the force gets its doubt."
+                "Not every reading names its instrument: the ± here counts the others alone, and may be larger."
+                if pair.budget.U_mm
+                else "How well the readings are known is not said: name their instruments, for the doubt of the force."
             )
         return -pair.value_mm, pair.budget.U_mm
     if row.low_mm is None:
@@ -100,8 +136,8 @@ def _interference(row: FitRow, said: list[str]) -> tuple[float, float]:
     return -row.low_mm, 0.0
 
 
-def _material(side: SideRow) -> Material:
-    """What a side is made of. Raises BadEntry, which names the part."""
+def _material(side: SideRow, said: list[str]) -> Material:
+    """What a side is made of; what a plain word is taken as is said. Raises BadEntry, which names the part."""
     if not side.material.strip():
         raise BadEntry(
             "is empty: how hard it holds and how it grows with heat go by it.",
@@ -116,6 +152,8 @@ def _material(side: SideRow) -> Material:
             value=side.material,
             way_out="Type the plain word (steel, cast iron, bronze, brass) or a grade, as 1045, 4140, SAE 660.",
         )
+    if found.material.name.lower() != side.material.strip().lower():
+        said.append(f"{side.part}: {found.note}")
     return found.material
 
 

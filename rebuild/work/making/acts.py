@@ -24,6 +24,7 @@ from rebuild.work.making.acts_features import give_feature, tell_features
 from rebuild.work.making.acts_fill import again, fill, refresh_all
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_limits import MateLimits, together
+from rebuild.work.making.rows_offered import offered
 from rebuild.work.making.rows_plug import plug_stale
 from rebuild.work.making.rows_proposed import designations, features_of
 from rebuild.work.making.rules import SETTLED, asked_of, called, dimensions_of, open_sheet
@@ -168,7 +169,7 @@ def release(store: Store, sheet_id: int, *, sure: bool = False) -> None:
 
     Raises:
         BadEntry: a size is missing that no mate will give.
-        BrokenOrder: a mate is not decided yet.
+        BrokenOrder: a mate is not decided yet, or its thread may have one no fit says.
     """
     with store.act(Act.RELEASE_SHEET, "") as tx:
         sheet = open_sheet(tx, sheet_id)
@@ -179,6 +180,14 @@ def release(store: Store, sheet_id: int, *, sure: bool = False) -> None:
         refuse_two_for_one(tx, sheet)
         refuse_not_nesting(tx, sheet)
         refuse_small_stock(tx, sheet)
+        tx.session.flush()
+        mate = offered(tx.connection, sheet.id)
+        if mate is not None and not sure:
+            raise BrokenOrder(
+                f"{mate.sentence}.",
+                where=called(tx, sheet),
+                way_out="Make the fit, say it is not its mate, or release again to go on all the same.",
+            )
         undecided = _undecided(asked_of(tx, sheet))
         if undecided and not sure:
             raise BrokenOrder(
@@ -210,9 +219,8 @@ def _refuse_missing(tx: Tx, sheet: MakingSheet, *, waiting_counts: bool) -> None
         if mates and waiting_counts:
             raise BadEntry(trouble or "has no limits yet; refresh the sheet.", where=where)
         if not mates and (waiting_counts or row.limits_from is not LimitsFrom.TABLE):
-            raise BadEntry(
-                "is not given yet.", where=where, way_out="Type it on the sheet, e.g. 40 ±0.3 or 24.98-25.00."
-            )
+            like = "1.250 ±0.010 or 0.9835-0.9840" if sheet.unit == "in" else "40 ±0.3 or 24.98-25.00"
+            raise BadEntry("is not given yet.", where=where, way_out=f"Type it on the sheet, e.g. {like}.")
 
 
 def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | None = None) -> None:

@@ -16,7 +16,7 @@ from rebuild.trade.sizes.show import exact_text
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Side
-from rebuild.words.making import LimitsFrom, PartShape
+from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.readings import FeatureKind, SpecOrigin
 from rebuild.work.fits.acts import FitEntry, put_fit
@@ -26,9 +26,9 @@ from rebuild.work.making.acts_features import give_feature
 from rebuild.work.making.acts_fill import refresh_all
 from rebuild.work.making.acts_plug_band import put_band
 from rebuild.work.making.measures import measure_of, put_measure
-from rebuild.work.making.rows_limits import PROVED
+from rebuild.work.making.rows_limits import PROVED, signature, since
 from rebuild.work.making.rows_plug import plug_band
-from rebuild.work.making.rules import called, dimensions_of, open_sheet
+from rebuild.work.making.rules import asked_of, called, dimensions_of, open_sheet
 from rebuild.work.making.rules_threads import pitch_rows
 from rebuild.work.records.columns import title
 
@@ -46,6 +46,7 @@ def plug_sheet(store: Store, sheet_id: int) -> int:
         sheet = open_sheet(tx, sheet_id)
         nut = tx.get(Part, sheet.part_id, "part")
         pitch = _pitch(tx, sheet)
+        fresh = not since(sheet.looked, asked_of(tx, sheet))
         give_feature(tx, nut, sheet, pitch)
         tx.session.flush()
         made = _made_already(tx, pitch)
@@ -66,9 +67,17 @@ def plug_sheet(store: Store, sheet_id: int) -> int:
             )
         )
         tx.session.flush()
-        refresh_all(tx, sheet)
+        _stay_fresh(tx, sheet, fresh)
         tx.subject = f"of {title(plug)}, which proves {title(nut)}"
         return own.id
+
+
+def _stay_fresh(tx: Tx, sheet: MakingSheet, fresh: bool) -> None:
+    """The nut's sheet knows its plug. One being made keeps the limits it is cut to, and is no staler than it was."""
+    if sheet.progress is not MakingProgress.BEING_MADE:
+        refresh_all(tx, sheet)
+    elif fresh:
+        sheet.looked = signature(asked_of(tx, sheet))
 
 
 def _pitch(tx: Tx, sheet: MakingSheet) -> MakingDimension:

@@ -6,7 +6,7 @@ import enum
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rebuild.trade.drawing.measure import limit_number
+from rebuild.trade.limits.inward import limit_number
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.making.roles import role
 from rebuild.words.making import LimitsFrom

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from sqlalchemy import Connection
 
 from rebuild.errors import RebuildError
+from rebuild.trade.fits.words import range_words
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.results.working import Working
@@ -43,6 +44,8 @@ class MateLimits:
     later: SideRow | None = None
     #: Whether the mate is the plug that proves this thread: it bears on the limits, and does not make them.
     proof: bool = False
+    #: What is wanted between the two, in words.
+    wanted_words: str = ""
 
     @property
     def known(self) -> bool:
@@ -138,6 +141,7 @@ def _asked(row: FitRow, own: SideRow, mate: SideRow, allow: bool) -> MateLimits:
         tight,
         row.later,
         row.name == PROVED,
+        range_words(row.low_mm, row.high_mm, row.unit) if row.wanted_text else "",
     )
 
 

@@ -12,8 +12,7 @@ from rebuild.model.tables.features import Features
 from rebuild.model.tables.fits import Fits
 from rebuild.model.tables.making import MakingDimensions, MakingSheets
 from rebuild.model.tables.parts import Parts
-from rebuild.trade.making.limits import inward
-from rebuild.trade.sizes.show import show_length
+from rebuild.trade.limits.inward import inward, limit_numbers
 from rebuild.words.making import MakingProgress
 from rebuild.work.making.rows_limits import PROVED, of_part, together
 
@@ -50,8 +49,8 @@ class PlugBand:
         )
         if same:
             return ""
-        low, high = (show_length(end, self.unit) for end in (self.low_mm, self.high_mm))
-        return f"the pitch diameter of {self.nut} has changed: its plug is now {low} to {high}"
+        low, high = limit_numbers(self.low_mm, self.high_mm, self.unit)
+        return f"the pitch diameter of {self.nut} has changed: its plug is now {low} to {high} {self.unit}"
 
 
 def plug_band(low_mm: float, high_mm: float, unit: str) -> tuple[float, float]:

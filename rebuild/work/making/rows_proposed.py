@@ -12,8 +12,9 @@ from rebuild.errors import OutOfRange, RebuildError
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.limits.inward import inward
 from rebuild.trade.making.derive import Derived, Designations, before_pressing, derived
-from rebuild.trade.making.limits import general, general_in_shop, inward
+from rebuild.trade.making.limits import general, general_in_shop
 from rebuild.trade.making.roles import Role, answers, roles
 from rebuild.trade.making.thread_block import side_of
 from rebuild.trade.making.words import size_words

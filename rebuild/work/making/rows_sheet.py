@@ -27,10 +27,11 @@ from rebuild.work.making.rows_as_made import MadeValue, values
 from rebuild.work.making.rows_details import DetailRow, details_of
 from rebuild.work.making.rows_fittings import fittings
 from rebuild.work.making.rows_limits import MateLimits, of_part, since
+from rebuild.work.making.rows_offered import offered
 from rebuild.work.making.rows_owner import two_for_one
-from rebuild.work.making.rows_plug import plug_stale
+from rebuild.work.making.rows_plug import plugs
 from rebuild.work.making.rows_sheet_blank import blank_in
-from rebuild.work.making.rows_sheet_data import data_in
+from rebuild.work.making.rows_sheet_data import data_in, root_in
 from rebuild.work.making.rows_sheet_lists import (
     SheetCourse,
     SheetDrawing,
@@ -60,6 +61,13 @@ class _PartOf(NamedTuple):
     spare_of_id: int | None
     machine: str
     subassembly: str
+
+
+class _Thread(NamedTuple):
+    """The thread to be drawn: its designation, and its root as the sheet cuts it [mm]."""
+
+    name: str
+    root_mm: tuple[float, float] | None
 
 
 def sheet_page(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetPage:
@@ -107,17 +115,19 @@ def _page(
     made: dict[int, tuple[MadeValue, ...]],
 ) -> SheetPage:
     shape, unit = row.shape.value, row.unit
-    sizes = sizes_of(connection, row, asked, made)
+    plug = plugs(connection, [row.part_id]).get(row.part_id)
+    sizes = sizes_of(connection, row, asked, made, plug)
     by_role = {size.role: size.measure for size in sizes if size.role}
     named = Designations(row.thread, row.taper, row.gear, row.key)
     thread = thread_name(row.thread)
     steps = _steps(connection, row, by_role, thread)
     sizes = with_tight(sizes, shape, [step.text for step in steps], unit)
-    drawing, details = _drawing(shape, by_role, unit, row.thread, details_of(connection, row.id))
+    shown = _Thread(row.thread, root_in(row, sizes, asked))
+    drawing, details = _drawing(shape, by_role, unit, shown, details_of(connection, row.id))
     return SheetPage(
         id=row.id,
         head=_head(connection, row, part),
-        course=_course(row, asked, plug_stale(connection, row.part_id)),
+        course=_course(row, asked, (plug.stale,) if plug is not None and plug.stale else ()),
         blank=blank_in(row, by_role),
         mates=mates_of(connection, asked, unit),
         sizes=sizes,
@@ -131,6 +141,7 @@ def _page(
         details=details,
         fittings=fittings(connection, row.part_id),
         clash=two_for_one(connection, row.id, row.thread, unit),
+        offered=offered(connection, row.id),
     )
 
 
@@ -230,13 +241,13 @@ def _cautions(material: str, steps: Sequence[StepRow]) -> tuple[Caution, ...]:
 
 
 def _drawing(
-    shape: str, sizes: dict[str, Measure], unit: str, thread: str, details: tuple[DetailRow, ...]
+    shape: str, sizes: dict[str, Measure], unit: str, thread: _Thread, details: tuple[DetailRow, ...]
 ) -> tuple[SheetDrawing, tuple[DetailRow, ...]]:
     """The drawing with its details, and the details, each with why it is not on it."""
     if shape not in drawable():
         return SheetDrawing(None, ""), details
     try:
-        plain = draw(shape, sizes, unit, thread_shown(thread, shape))
+        plain = draw(shape, sizes, unit, thread_shown(thread.name, shape, thread.root_mm))
     except RebuildError as trouble:
         return SheetDrawing(None, str(trouble)), details
     drawn, told = plain, []

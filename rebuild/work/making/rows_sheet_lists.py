@@ -16,6 +16,7 @@ from rebuild.work.making.rows import SETTLED, SheetState
 from rebuild.work.making.rows_as_made import MadeValue
 from rebuild.work.making.rows_details import DetailRow
 from rebuild.work.making.rows_fittings import FittingRow
+from rebuild.work.making.rows_offered import OfferedMate
 
 #: No table: nothing here asks the file.
 READS: frozenset[str] = frozenset()
@@ -193,3 +194,5 @@ class SheetPage:
     fittings: tuple[FittingRow, ...] = ()
     #: Two lines that are one size and cannot both hold, in a sentence.
     clash: str = ""
+    #: A part with the same thread, no fit of which says that this runs on it.
+    offered: OfferedMate | None = None

@@ -13,7 +13,7 @@ from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.trade.drawing.measure import Measure, places_of, places_of_ends
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.fits.words import range_words
-from rebuild.trade.making.limits import inward
+from rebuild.trade.limits.inward import inward
 from rebuild.trade.making.process_grade import process_of, tight_band
 from rebuild.trade.making.roles import role
 from rebuild.trade.making.words import plain_words
@@ -21,6 +21,7 @@ from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.words.making import LimitsFrom
 from rebuild.work.making.rows_as_made import MadeValue
 from rebuild.work.making.rows_limits import MateLimits
+from rebuild.work.making.rows_plug import PlugBand
 from rebuild.work.making.rows_sheet_lists import MateRow, SizeRow
 
 #: The tables the lookups here ask.
@@ -32,7 +33,9 @@ def sizes_of(
     row: MakingSheets,
     asked: Sequence[MateLimits],
     made: dict[int, tuple[MadeValue, ...]],
+    plug: PlugBand | None = None,
 ) -> tuple[SizeRow, ...]:
+    """The sizes of a sheet; ``plug`` says of which nut the part is the plug."""
     found = []
     stored = connection.execute(
         select(*MakingDimensions.columns())
@@ -60,7 +63,7 @@ def sizes_of(
                 plain_words(row.shape.value, line.role, measure, row.unit),
                 other,
                 line.limits_from,
-                _source(line, mates, measure),
+                _source(line, mates, measure, plug),
                 line.feature_id,
                 line.measured_with,
                 line.note,
@@ -107,7 +110,9 @@ _FOLLOWS = {
 }  # fmt: skip
 
 
-def _source(line: MakingDimensions, mates: Sequence[MateLimits], measure: Measure) -> str:
+def _source(
+    line: MakingDimensions, mates: Sequence[MateLimits], measure: Measure, plug: PlugBand | None
+) -> str:
     """Where limits come from, as the sheet says it; or why there are none."""
     if not measure.given:
         waits = next((one.wait.sentence for one in mates if one.wait is not None and one.mate.readings), "")
@@ -115,6 +120,8 @@ def _source(line: MakingDimensions, mates: Sequence[MateLimits], measure: Measur
         return f"waits: {waits}" if waits else trouble or "not given yet"
     if line.limits_from is LimitsFrom.MATE and mates:
         return f"to suit {' and '.join(one.mate.title for one in mates)}"
+    if plug is not None and line.limits_from is LimitsFrom.SPEC and line.feature_id == plug.feature_id:
+        return f"the low end of the thread of {plug.nut}"
     return {
         LimitsFrom.MATE: "to suit its mate",
         LimitsFrom.SPEC: "spec of the feature",

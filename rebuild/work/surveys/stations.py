@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rebuild.trade.geometry.flatness import line_words
 from rebuild.work.surveys.data import SurveyResult
 
 
@@ -29,7 +30,7 @@ def stations_of(result: SurveyResult) -> Stations:
     """The table of a survey; empty while nothing could be worked out.
 
     Metal to remove is the height above the lowest station of the line, against the reference in use: taken off, the
-    line lies flat at its lowest.
+    line lies flat at its lowest; a plate's is counted from its lowest place of all, along each of its lines.
     """
     columns: list[Column] = []
     at: tuple[float, ...] = ()
@@ -42,6 +43,12 @@ def stations_of(result: SurveyResult) -> Stations:
             columns.append(Column(f"{line.line.name}, to remove", line.found.to_remove_mm))
         elif line.lead is not None or line.dial is not None:
             columns.append(Column(f"{line.line.name}, error", line.heights.height_mm, signed=True))
+    if result.plate is not None:
+        # Of a plate it is the height above its lowest place of all: taken off, the plate lies flat at that.
+        columns += [
+            Column(f"{line_words(name)}, to remove", heights)
+            for name, heights in result.plate.heights_mm.items()
+        ]
     for twist in result.twists:
         at = twist.at_mm if len(twist.at_mm) > len(at) else at
         columns.append(Column(f"{twist.name}, twist", twist.off_mm_per_m, signed=True, slope=True))

@@ -9,9 +9,10 @@ import pytest
 
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.limits.inward import inward
 from rebuild.trade.making.blank import blank_of
 from rebuild.trade.making.derive import read_gear, worked_key
-from rebuild.trade.making.limits import general, inward
+from rebuild.trade.making.limits import general
 from rebuild.trade.making.steps import cutting_name
 from rebuild.trade.shop.materials import material
 

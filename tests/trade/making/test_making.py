@@ -8,10 +8,11 @@ from hypothesis import given, strategies as st
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import drawable
+from rebuild.trade.limits.inward import MOST_LOST, inward
 from rebuild.trade.making.blank import blank_of, blank_words
 from rebuild.trade.making.data import blocks
 from rebuild.trade.making.derive import Designations, derived, read_gear, read_pin, worked_key
-from rebuild.trade.making.limits import MOST_LOST, general, general_in_shop, inward
+from rebuild.trade.making.limits import general, general_in_shop
 from rebuild.trade.making.roles import guess_shape, roles, shapes
 from rebuild.trade.making.steps import cutting_name, propose_steps, propose_tools
 from rebuild.trade.making.words import filled, size_words
@@ -128,7 +129,7 @@ def test_blanks_of_turned_and_filed_parts() -> None:
     assert made.length_mm == pytest.approx(50 + 30 + 2 + 3.2 + 32)
     key = blank_of("key", {name: Measure(name, 8.0) for name in ("width", "height", "length")}, steel)
     assert blank_words(key.value, "key", "mm").startswith("bar, at least 11.000 mm")
-    with pytest.raises(BadEntry, match="Largest diameter: is not known yet"):
+    with pytest.raises(BadEntry, match="Outside diameter: is not known yet"):
         blank_of("bush", {}, steel)
 
 
@@ -181,3 +182,18 @@ def test_a_coarse_thread_is_turned_slowly_and_a_fine_one_as_the_tool_bears() -> 
     words = " ".join(step.what for step in propose_steps("screw", sizes, steel, "in", thread="1/2-8 ACME"))
     assert "lap tight" not in words
     assert "never lapped to its screw" in words
+
+
+def test_a_blank_is_asked_its_outside_and_says_why_it_is_longer() -> None:
+    """Seen: a nut with a 1/2 in thread and no body was offered `round 0.4375 in, 2.46 in long`.
+
+    By hand, 1.000 in long: 2 x 0.04 in (1 mm) faced, 1/8 in (3.2 mm) to part off, the rest in the chuck.
+    """
+    bronze = material("bearing bronze C93200")
+    bare = {"bore": Measure("bore", None, 10.16, 10.2), "length": Measure("length", 25.4)}
+    with pytest.raises(BadEntry, match="Body diameter: is not known yet"):
+        blank_of("nut", bare, bronze, unit="in")
+    found = blank_of("nut", {**bare, "body diameter": Measure("body", 25.4)}, bronze, unit="in").value
+    assert found.stock_mm > 25.4
+    assert found.length_mm - found.spare_mm == pytest.approx(25.4)
+    assert f"({found.spare_mm / 25.4:.2f} in to hold, face and part off)" in blank_words(found, "nut", "in")

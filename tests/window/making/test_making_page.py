@@ -20,12 +20,16 @@ from rebuild.window.making.drawing_view import PartDrawing
 from rebuild.window.making.lines import SIZE_COLUMNS
 from rebuild.window.making.page import MakingPage
 from rebuild.window.making.paper_acts import print_sheet, print_story, write_drawing
+from rebuild.window.making.sheet_acts import BEGIN
 from rebuild.words.decisions import Decision
-from rebuild.words.making import MakingProgress
-from rebuild.words.readings import Stage
+from rebuild.words.making import MakingProgress, PartShape
+from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.decisions import acts as decide
+from rebuild.work.machines import acts as identify
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.readings import acts as measure, acts_features as spec
+from rebuild.work.readings.acts import Entry
 from rebuild.work.records.wall_clock import now
 from tests.support import enter_as_made, tick_steps
 from tests.window.conftest import close_all_windows
@@ -189,6 +193,10 @@ def test_a_chosen_size_is_marked_in_the_drawing(qtbot: QtBot, page: MakingPage) 
 
 
 def test_stale_is_said_and_refreshed(page: MakingPage, desk: Desk, apron: Apron) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    head = page.view.head
+    places = [head.buttons[BEGIN].pos(), head.print_button.pos(), head.story_button.pos()]
     apron.read("housing", "0.8131", Stage.CLEANED)
     desk.store.poll()
     assert page.view.head.state.text() == "ready, stale"
@@ -197,9 +205,42 @@ def test_stale_is_said_and_refreshed(page: MakingPage, desk: Desk, apron: Apron)
     press(page, "Begin")
     assert "limits are stale" in page.view.head.warning.text()
     assert "Begin all the same" in shown_buttons(page)
+    head.warning.setText("one\ntwo\nthree\nfour\nfive")
+    QCoreApplication.processEvents()
+    assert head.buttons[BEGIN].pos() == places[0], "no button moves with what is to be known"
+    assert head.print_button.y() == places[1].y()
     press(page, "Refresh")
+    assert said[-1].endswith("its limits are as its mates read now."), "the message line no longer says stale"
+    QCoreApplication.processEvents()
+    QCoreApplication.processEvents()
+    assert [head.buttons[BEGIN].pos(), head.print_button.pos(), head.story_button.pos()] == places
     assert page.view.head.state.text() == "ready"
     assert cell(page, "outside diameter", "Limits") == "0.8139 to 0.8143 in"
+
+
+def test_a_mate_with_the_same_thread_is_offered(page: MakingPage, desk: Desk, apron: Apron) -> None:
+    """The buttons stand there only while it is offered; what is wanted is typed once, and the limits follow."""
+    store = desk.store
+    screw = identify.add_part(store, apron.machine, None, "travel screw", "TS-1")
+    nut = identify.add_part(store, apron.machine, None, "travel nut", "TN-1")
+    typed = {"thread": "1/2-10 LH ACME"}
+    thread = spec.add_feature(store, screw, "thread", FeatureKind.THREAD, unit="in", typed=typed)
+    entry = Entry(thread, None, Stage.CLEANED)
+    measure.record_reading(store, "0.5050 over 0.0516 wires", entry, confirmed=True)
+    sheet = making.start_sheet(store, nut, shape=PartShape.NUT)
+    making.change_sheet(store, sheet, typed)
+    store.poll()
+    page.choose(sheet)
+    assert "Does this 1/2-10 LH ACME run on TS-1 travel screw?" in page.view.head.warning.text()
+    assert {"Make the fit…", "Not its mate"} <= shown_buttons(page)
+    press(page, "Make the fit…")
+    asked = dialog(page)
+    asked.form.boxes["wanted"].fill("0.002-0.005")
+    asked.add_button.click()
+    store.poll()
+    assert not {"Make the fit…", "Not its mate"} & shown_buttons(page)
+    # 0.5050 over 0.0516 wires is 0.44014 (tests/work/making/test_offered.py); + 0.002 to 0.005, rounded inwards.
+    assert cell(page, "pitch diameter", "Limits") == "0.4422 to 0.4451 in"
 
 
 def test_as_made_values_go_through_the_entry_line(qtbot: QtBot, page: MakingPage, desk: Desk) -> None:

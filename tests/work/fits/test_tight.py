@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 import pytest
@@ -124,3 +125,66 @@ def test_no_material_is_a_sentence_and_not_the_whole_table(store: Store) -> None
         "Material of gear: is empty: how hard it holds and how it grows with heat go by it. "
         "Open gear in the parts and type its material, as steel, cast iron or SAE 660 bronze."
     )
+
+
+def bush_in_iron(store: Store, **of_bush: str) -> tuple[int, int, int, int]:
+    """A bronze bush, 1.000 in outside, 0.750 bore, 0.0040 in tight in an iron housing: bush, housing, bore, fit."""
+    machine = identify.add_machine(store, "Bench lathe", {"unit": "in"})
+    group = identify.add_subassembly(store, machine, "Feed", "F")
+    housing = identify.add_part(store, machine, group, "housing", typed={"material": "cast iron"})
+    bush = identify.add_part(store, machine, group, "bush", typed=of_bush)
+    bore = spec.add_feature(store, housing, "bore", FeatureKind.BORE, unit="in")
+    seat = spec.add_feature(store, bush, "outside", FeatureKind.OUTSIDE_DIAMETER, unit="in")
+    entry = FitEntry(bore, seat, FitKind.PRESS, wanted="-0.005--0.001", master=Side.OUTER)
+    return bush, bore, seat, add_fit(store, entry, confirmed=True)
+
+
+def test_beyond_its_limit_the_force_is_told_all_the_same(store: Store) -> None:
+    """Seen: `the shaft ... yields (112%)` and no force at all, though it is the bush that yields.
+
+    Lamé, by hand, bush d = 1, bore 0.75, in a large casting (D infinite): with the table's E and nu
+    delta/d = p [ (1 + nu_h)/E_h + ((1 + 0.5625)/(1 - 0.5625) - nu_s)/E_s ]; hoop at the bush's bore is
+    2 p / (1 - 0.5625) = 4.5714 p. Force = mu p pi d L.
+    """
+    bush, bore, seat, key = bush_in_iron(store, material="bronze")
+    spec.add_feature(store, bush, "length", FeatureKind.LENGTH, unit="in", spec="1.000")
+    inner = spec.add_feature(store, bush, "bore", FeatureKind.BORE, unit="in", spec="0.750")
+    assert inner
+    mike = spec.add_instrument(
+        store, "micrometer", {"unit": "in", "resolution": ".0001", "uncertainty": ".0001", "coverage_k": "2"}
+    )
+    measure.record_reading(store, "1.0000", Entry(bore, None, Stage.CLEANED, mike))
+    measure.record_reading(store, "1.0040", Entry(seat, None, Stage.CLEANED), confirmed=True)
+    text = told(store, key)
+    assert re.search(
+        r"is too much: the (?:F )?bush of bearing bronze C93200 yields \(\d+% of its yield\)", text
+    )
+    assert "the shaft" not in text
+    assert text.index("worked elastically all the same") < text.index("lbf"), (
+        "the warning stands before every force"
+    )
+    hub, shaft = material("grey cast iron"), material("bearing bronze C93200")
+    slack = (1 + hub.nu) / (hub.E_GPa * 1000) + (1.5625 / 0.4375 - shaft.nu) / (shaft.E_GPa * 1000)
+    pressure = 0.004 / slack
+    force = [mu * pressure * math.pi * 25.4 * 25.4 / 4.4482216 for mu in (0.05, 0.20)]
+    said = re.search(r"force when home, over the friction there may be: ([\d,]+) to ([\d,]+) lbf", text)
+    assert said is not None
+    assert [float(one.replace(",", "")) for one in said.groups()] == pytest.approx(force, rel=0.01)
+    assert "bush: “bronze” names no known grade: taken as bearing bronze C93200" in text
+    assert "known is not said" not in text
+    assert "Not every reading names its instrument" in text
+    assert "Two hard faces" not in text
+    assert "Chilled iron" not in text, "bronze does not turn brittle in the cold"
+    assert text.count("Stand out of the line of force") == 1
+
+
+def test_everything_missing_is_said_at_once(store: Store) -> None:
+    _bush, bore, _seat, key = bush_in_iron(store)
+    measure.record_reading(store, "1.0000", Entry(bore, None, Stage.CLEANED))
+    with pytest.raises(BadEntry) as refused:
+        told(store, key)
+    said = str(refused.value)
+    assert "2 things are missing" in said
+    assert "Length of" in said
+    assert "Add a length to housing or bush" in said
+    assert "Material of bush: is empty" in said

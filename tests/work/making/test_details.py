@@ -244,4 +244,4 @@ def test_a_band_finer_than_its_step_holds_is_said_and_limits_keep_their_decimals
     assert drawn.dimension("bore").measure.lines("in", diameter=True) == ("Ø0.627", "Ø0.625")
     # Typed in the other unit, nobody said how many decimals of this one are meant.
     set_size(shop.store, size("bore").id, "15.88-15.92 mm")
-    assert size("bore").words == "0.6252 to 0.62677 in"
+    assert size("bore").words == "0.6252 to 0.6267 in"

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from rebuild.errors import BadEntry, BrokenOrder, Implausible, NotThere, Stale
+from rebuild.trade.limits.inward import inward
 from rebuild.trade.limits.judgement import Verdict
-from rebuild.trade.making.limits import inward
 from rebuild.words.decisions import Decision
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.words.parts import Origin

@@ -106,7 +106,7 @@ def test_over_wires_from_reading_to_printed_sheet(screwed: Screwed, tmp_path: Pa
         asked = limits_in(fit(connection, screwed.fit)).value
     assert [round((end or 0) / INCH, 4) for end in (asked.low_mm, asked.high_mm)] == [0.9277, 0.9302]
     block = dict(screwed.page(sheet).data[0].lines)
-    assert block["pitch diameter"].startswith("0.9278 in (23.566 mm) to 0.9302 in (23.627 mm), to suit CR-1")
+    assert block["pitch diameter"].startswith("0.9278 in (23.567 mm) to 0.9302 in (23.627 mm), to suit CR-1")
     assert block["by the standard it would be"].startswith("0.9375 in")
     assert "to a pitch diameter of 0.9278 in" in block["that depth is"]
     screwed.give_all(sheet)
@@ -250,13 +250,15 @@ def test_the_plug_that_proves_the_nut_has_a_sheet_of_its_own(screwed: Screwed, t
         PartShape.SCREW,
         "1-8 ACME",
     )
-    assert inches(screwed.size(plug, "pitch diameter")) == (0.9278, 0.9283)
+    pitch = screwed.size(plug, "pitch diameter")
+    assert (inches(pitch), pitch.source) == ((0.9278, 0.9283), "the low end of the thread of CR-2 cross nut")
     assert screwed.size(plug, "thread length").words == "1.25 ±0.01 in"
     best = dict(found.data[0].lines)
     assert best["best wire"].startswith("0.06450 in")  # 0.51645 P x cos 2.43° = 0.06456 x 0.9991
     low, high = (float(said) for said in re.findall(r"(1\.0\d+) in", best["over three wires"]))
     assert (low, high) == (pytest.approx(1.0087, abs=0.0003), pytest.approx(1.0091, abs=0.0003))
-    assert high - low == pytest.approx(0.0005, abs=0.0001)
+    # 0.00048 of band, each end rounded inwards to 0.0001.
+    assert high - low == pytest.approx(0.00045, abs=0.00006)
     assert plug_sheet(screwed.store, sheet) == plug, "a nut has one plug"
     # The nut waits for the plug, which is turned first, and follows what it came out to.
     now = screwed.page(sheet)
@@ -320,3 +322,22 @@ def test_two_lines_of_one_thread_are_not_released(screwed: Screwed) -> None:
     assert "0.9278" in screwed.page(sheet).clash
     # What is cut follows the mate's line, not the other.
     assert dict(screwed.page(sheet).data[0].lines)["pitch diameter"].startswith("0.9278 in")
+
+
+def test_a_plug_made_after_making_began_changes_no_limit_and_makes_nothing_stale(screwed: Screwed) -> None:
+    screwed.read("1.0064 over 0.0645 wires")
+    sheet = screwed.sheet()
+    screwed.give_all(sheet)
+    making.release(screwed.store, sheet)
+    making.begin(screwed.store, sheet)
+    before = screwed.page(sheet)
+    plug = plug_sheet(screwed.store, sheet)
+    now = screwed.page(sheet)
+    assert [size.measure for size in now.sizes] == [size.measure for size in before.sizes]
+    assert (now.course.stale, now.course.progress) == ((), before.course.progress)
+    pitch = screwed.size(plug, "pitch diameter")
+    assert inches(pitch) == (0.9278, 0.9283)
+    # 0.00048 wide: both ends are told with the decimals the finer one needs.
+    assert pitch.words == "0.92780 to 0.92828 in"
+    told = dict(screwed.page(plug).data[0].lines)["pitch diameter"]
+    assert told.endswith("the low end of the thread of CR-2 cross nut")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.geometry.flatness import line_words
 from rebuild.trade.geometry.straightness import Reference, Shape
 from rebuild.trade.limits.verdict import Verdict
 from rebuild.words.surveys import SurveyMethod
@@ -13,6 +14,7 @@ from rebuild.work.records.acts_settings import set_decimal_comma
 from rebuild.work.surveys.acts import add_line, add_survey, enter_reading, enter_run
 from rebuild.work.surveys.data import SurveyData
 from rebuild.work.surveys.rows import survey_data
+from rebuild.work.surveys.stations import stations_of
 from rebuild.work.surveys.worked import work_out
 from tests.conftest import Shop
 
@@ -173,7 +175,16 @@ def test_a_plate_lacking_a_line_says_which(shop: Shop) -> None:
         enter_run(shop.store, line.id, ["1", "1"])
     assert "Line N to S: has no readings" in work_out(read(shop, key), Reference.ENDS).trouble
     enter_run(shop.store, data.lines[-1].id, ["1", "1"])
-    assert work_out(read(shop, key), Reference.ENDS).plate is not None
+    found = work_out(read(shop, key), Reference.ENDS)
+    assert found.plate is not None
+    # Numbers the plan has no room for stand in the table of stations, a column a line.
+    columns = {one.name: one.values for one in stations_of(found).columns}
+    assert len(columns) == len(found.plate.heights_mm) == 8
+    for name, heights in found.plate.heights_mm.items():
+        told = [value for value in columns[f"{line_words(name)}, to remove"] if value is not None]
+        assert tuple(told) == heights
+    lowest = min(value for values in columns.values() for value in values if value is not None)
+    assert lowest == pytest.approx(0.0, abs=1e-12)
 
 
 def test_a_line_can_be_added(shop: Shop) -> None:
