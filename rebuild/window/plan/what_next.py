@@ -29,10 +29,11 @@ from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.window.plan.evening import EveningRow
 from rebuild.window.plan.listed import Listed, Sort, listed
+from rebuild.window.plan.to_work import to_work
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.counted import counted
 from rebuild.work.plan import rows_what_next
-from rebuild.work.plan.laying import can_take_over, draws_up
+from rebuild.work.plan.laying import can_take_over
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_tonight import offers, together
@@ -241,12 +242,8 @@ class WhatNextPane(LivePage):
     def _go(self) -> None:
         row = self.chosen()
         to = row.goes_to if row is not None else None
-        if isinstance(to, Node) and draws_up(to) and to.part_id is not None:
-            from rebuild.window.making.one_click import sheet_of
-
-            sheet_of(self._desk, to.part_id)
-        elif isinstance(to, Node):
-            follow(self._desk, to.ref, part_id=to.part_id, subassembly_id=to.subassembly_id)
+        if isinstance(to, Node):
+            to_work(self._desk, to)
         elif isinstance(to, Candidate):
             follow(self._desk, Ref("part", to.part_id))
         elif to is not None:

@@ -16,6 +16,8 @@ _MOST = 8
 def _step(action: NextAction) -> Lead:
     if action.draws_up:
         return Lead("making", part_id=action.part_id)
+    if action.orders:
+        return Lead("waiting", part_id=action.part_id, ref=action.ref)
     return _row(action.ref.table, action.ref.id, action.part_id, action.subassembly_id)
 
 

@@ -150,7 +150,13 @@ class WherePage(LivePage):
     def follow(self, lead: Lead) -> None:
         """Go to what a line speaks of."""
         if lead.ref is not None:
-            follow(self._desk, lead.ref, part_id=lead.part_id, subassembly_id=lead.subassembly_id)
+            follow(
+                self._desk,
+                lead.ref,
+                part_id=lead.part_id,
+                subassembly_id=lead.subassembly_id,
+                page=lead.page,
+            )
             return
         if lead.page == "making" and lead.part_id is not None:
             # Imported when asked for: a start loads no act.

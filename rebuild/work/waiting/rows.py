@@ -246,6 +246,12 @@ def parts_called(connection: Connection, machine_id: int, text: str) -> list[tup
     return [(row.id, _title(row.code, row.name)) for row in bought or named]
 
 
+def part_title(connection: Connection, part_id: int) -> str:
+    """What a part is called, as the order line takes it."""
+    row = connection.execute(select(Parts.code, Parts.name).where(Parts.id == part_id)).one()
+    return _title(row.code, row.name)
+
+
 def still_to_buy(connection: Connection, machine_id: int) -> list[str]:
     """What the parts are called that are to be bought and of which no order stands yet."""
     ordered = select(Waitings.part_id).where(Waitings.part_id.is_not(None))

@@ -29,7 +29,7 @@ from rebuild.work.landings.rows import unplaced
 from rebuild.work.landings.stored import UnplacedRow
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.plan import rows_graph
-from rebuild.work.plan.laying import draws_up
+from rebuild.work.plan.laying import draws_up, orders
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
@@ -73,7 +73,7 @@ class BenchRow:
 class NextAction:
     """Work that can be begun now, with where, what it wants, its cautions in full, and what else is noted.
 
-    ``draws_up``: it is to draw up a making sheet its part has not got yet.
+    ``draws_up``: it is to draw up a making sheet its part has not got yet; ``orders``: to order its part.
     """
 
     ref: Ref
@@ -88,6 +88,7 @@ class NextAction:
     note: str
     why: str
     draws_up: bool = False
+    orders: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,6 +251,7 @@ def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextA
             "",
             reason,
             draws_up(node),
+            orders(node),
         )
     wants = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     if row.torque_wanted:
