@@ -10,6 +10,7 @@ from sqlalchemy import Connection, case, select
 from rebuild.model.tables.log import LogEntries, Questions
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.steps import Tasks
+from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 
 #: The tables the lookups here ask.
@@ -54,9 +55,13 @@ def log(connection: Connection, machine_id: int) -> list[LogRow]:
 
 
 def is_begun(connection: Connection, machine_id: int) -> bool:
-    """Whether a session at the machine has been written down."""
-    any_entry = select(LogEntries.id).where(LogEntries.machine_id == machine_id).limit(1)
-    return connection.execute(any_entry).first() is not None
+    """Whether there is anything to come back to: a session written down, a step, or a part decided."""
+    asked = (
+        select(LogEntries.id).where(LogEntries.machine_id == machine_id),
+        select(Tasks.id).where(Tasks.machine_id == machine_id),
+        select(Parts.id).where(Parts.machine_id == machine_id, Parts.decision != Decision.OPEN),
+    )
+    return any(connection.execute(query.limit(1)).first() for query in asked)
 
 
 @dataclass(frozen=True, slots=True)
