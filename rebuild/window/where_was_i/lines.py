@@ -9,6 +9,7 @@ from rebuild.window.lists.section import Lead, Line
 from rebuild.words.counted import counted
 from rebuild.work.records.field import show_day
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
+from rebuild.work.where_was_i.rows_away import lies_there
 
 _MOST = 8
 
@@ -133,12 +134,28 @@ def clocks(found: ReEntry) -> list[Line]:
     return lines
 
 
-def orders(found: ReEntry) -> list[Line]:
-    """Orders, jobs out and loans, late first."""
+def away(found: ReEntry) -> list[Line]:
+    """What lies at a shop or is lent: where, since when, promised when; each to its line in Waiting, or its part."""
     return [
-        (row.what, "· " + " · ".join(filter(None, (row.words, row.who))), _row("waiting", row.id))
-        for row in found.orders
+        (
+            row.what,
+            f"· {row.words}",
+            _row("waiting", row.waiting_id) if row.waiting_id is not None else _part(row.part_id or 0),
+        )
+        for row in found.away
     ]
+
+
+def orders(found: ReEntry) -> list[Line]:
+    """Orders and what else is expected, late first; one that is late says what of mine lies there."""
+    gone = {row.waiting_id for row in found.away}
+    lines: list[Line] = []
+    for row in found.orders:
+        if row.id in gone:
+            continue
+        said = (row.words, row.who, lies_there(row, found.away))
+        lines.append((row.what, "· " + " · ".join(filter(None, said)), _row("waiting", row.id)))
+    return lines
 
 
 def questions(found: ReEntry) -> list[Line]:

@@ -40,6 +40,7 @@ _SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
     ("Not final", 0, lines.not_final, "No joint is left half done."),
     ("Last sessions", 1, lines.sessions, "No session is in the bench log yet."),
     ("Baths and clocks", 1, lines.clocks, ""),
+    ("At a shop or lent", 1, lines.away, ""),
     ("Expected and owed", 1, lines.orders, ""),
     ("Values without a row", 1, lines.values, ""),
     ("Open questions", 1, lines.questions, ""),

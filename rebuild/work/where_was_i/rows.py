@@ -39,13 +39,15 @@ from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
 from rebuild.work.waiting.rows import Stand, WaitingRow, waiting
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, in_baths
-from rebuild.work.where_was_i import rows_before
+from rebuild.work.where_was_i import rows_away, rows_before
+from rebuild.work.where_was_i.rows_away import AwayRow, away
 from rebuild.work.where_was_i.rows_before import running, told_before
 
 #: The tables the lookups here ask.
 READS = (
     rows_graph.READS
     | rows_landings.READS
+    | rows_away.READS
     | rows_before.READS
     | {"attempt", "joint", "log_entry", "machine", "override", "removal", "task_caution"}
 )
@@ -107,6 +109,7 @@ class ReEntry:
     baths: tuple[BathRow, ...]
     clocks: tuple[ClockRow, ...]
     orders: tuple[WaitingRow, ...]
+    away: tuple[AwayRow, ...]
     values: tuple[UnplacedRow, ...]
     questions: tuple[tuple[int, str], ...]
     undecided: tuple[tuple[int, str], ...]
@@ -142,6 +145,7 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime, *, dr
         reasons[own.key] = f"{OWN_FIRST}; {reasons[own.key]}"
     actions = _next_actions(connection, every, chosen, reasons)
     given = planned(work)
+    orders_open = tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED)
     return ReEntry(
         machine=connection.execute(select(Machines.name).where(Machines.id == machine_id)).scalar() or "",
         now=now,
@@ -154,7 +158,8 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime, *, dr
         apart=tuple(row for row in joints if row.tight is Tightness.APART),
         baths=tuple(in_baths(connection, machine_id, now)),
         clocks=tuple(clocks(connection, machine_id, now)),
-        orders=tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED),
+        orders=orders_open,
+        away=away(connection, machine_id, now, orders_open),
         values=tuple(unplaced(connection)),
         questions=_questions(connection, machine_id),
         undecided=undecided(work),

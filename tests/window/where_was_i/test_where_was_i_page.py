@@ -13,7 +13,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
-from rebuild.words.waiting import ClockKind
+from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.decisions.acts import decide
 from rebuild.work.joints import acts as joints
 from rebuild.work.log.rows import log
@@ -23,7 +23,7 @@ from rebuild.work.making.rows import open_of
 from rebuild.work.run_in import acts as run
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts_line
-from rebuild.work.waiting import acts_clocks as clocks
+from rebuild.work.waiting import acts as orders, acts_clocks as clocks
 from rebuild.work.where_was_i.rows import where_was_i
 from tests.conftest import Shop
 from tests.window.seen import named, shown
@@ -191,3 +191,36 @@ def test_what_drives_the_finish_comes_after_the_page_and_is_the_whole_answer(
     assert page.found == whole
     assert whole.drives[0][1] in body.text()
     assert body.text() != before
+
+
+# Seen: what lies at a shop stood among orders, and a late promise did not say that my old wheel lies there.
+def test_what_lies_at_a_shop_has_its_own_heading_and_a_late_order_names_what_lies_there(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    gone, due = NOW - dt.timedelta(days=60), NOW - dt.timedelta(days=20)
+    typed = {"who": "Gear shop", "ordered_at": gone.isoformat(" ")}
+    out = orders.add_waiting(
+        desk.store,
+        shop.machine,
+        "old wheel as pattern",
+        WaitingKind.SENT_OUT,
+        part_id=shop.cap,
+        typed={"who": "Gear shop"},
+    )
+    orders.mark(desk.store, out, orders.Mark.ORDERED, at=gone)
+    new = orders.add_waiting(
+        desk.store, shop.machine, "new wheel", typed={**typed, "promised_at": due.isoformat(" ")}
+    )
+    page = WherePage(desk, now=lambda: NOW)
+    shown(qtbot, page)
+    assert page.sections["At a shop or lent"].body.accessibleName() == (
+        "HS-02 bearing cap · at a shop Gear shop since 16 Apr 20:00 · no date promised"
+    )
+    expected = page.sections["Expected and owed"].body.accessibleName()
+    assert expected.startswith("new wheel · promised 26 May 20:00, 20 d late · Gear shop"), expected
+    assert expected.endswith("there lies HS-02 bearing cap")
+    asked: list[tuple[object, ...]] = []
+    desk.row_asked.connect(lambda *row: asked.append(row))
+    page.sections["At a shop or lent"].body.linkActivated.emit("0")
+    page.sections["Expected and owed"].body.linkActivated.emit("0")
+    assert asked == [("waiting", "waiting", out), ("waiting", "waiting", new)]
