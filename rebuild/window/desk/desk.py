@@ -111,6 +111,7 @@ class Desk(QObject):
     undo_changed = Signal()
     landing_changed = Signal()
     recent_changed = Signal()
+    evening_changed = Signal()
     stepped = Signal(
         object, bool
     )  #: a value that undo took off its row (True), or redo put there again (False)
@@ -131,6 +132,8 @@ class Desk(QObject):
         self.landing: Landing | None = None
         self.surface: TakesValues | None = None
         self.from_gauge = True
+        #: The time there is tonight, as typed on whichever page asked; empty as long as nobody said.
+        self.evening = ""
         self.hand = Hand()
         #: How values are taken on the bench, for one that comes on a page without rows.
         self.how_in_hand = How()
@@ -332,6 +335,12 @@ class Desk(QObject):
         if unit is not self.show_unit:
             self.show_unit = unit
             self.unit_changed.emit()
+
+    def say_evening(self, typed: str) -> None:
+        """Say on every page how much time there is tonight, as typed."""
+        if typed != self.evening:
+            self.evening = typed
+            self.evening_changed.emit()
 
     def reading_together(self) -> AbstractContextManager[None]:
         """What is read of the open file within is read over one connection, as one view."""

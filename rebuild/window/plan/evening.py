@@ -28,7 +28,7 @@ class EveningRow(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.setAccessibleName("Tonight")
-        self.minutes = QLineEdit("2 h")
+        self.minutes = QLineEdit(desk.evening or "2 h")
         self.place = QLineEdit()
         self.warm = QCheckBox("Warm enough")
         self.helper = QCheckBox("Helper there")
@@ -41,6 +41,8 @@ class EveningRow(QWidget):
         self.trouble = PaneTrouble(desk, (self.minutes,), self)
         self._lay_out()
         self.minutes.textChanged.connect(lambda _text: self.changed.emit())
+        self.minutes.textEdited.connect(desk.say_evening)
+        desk.evening_changed.connect(self._hear_evening)
         self.place.textChanged.connect(lambda _text: self.changed.emit())
         self.warm.toggled.connect(lambda _on: self.changed.emit())
         for box in (self.helper, self.hoist, self.quiet):
@@ -64,6 +66,11 @@ class EveningRow(QWidget):
         layout.addLayout(row)
         layout.addWidget(self.trouble)
         layout.addWidget(self.says)
+
+    def _hear_evening(self) -> None:
+        """The time of tonight was typed on another page."""
+        if self._desk.evening and self._desk.evening != self.minutes.text():
+            self.minutes.setText(self._desk.evening)
 
     def tonight(self) -> Tonight | None:
         """The evening as typed; None, and said, when its time is none."""

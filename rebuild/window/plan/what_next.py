@@ -32,8 +32,11 @@ from rebuild.window.plan.listed import Listed, Sort, listed
 from rebuild.window.plan.to_work import to_work
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.counted import counted
+from rebuild.work.log import rows as log_rows
+from rebuild.work.log.rows import next_said
 from rebuild.work.plan import rows_what_next
 from rebuild.work.plan.laying import can_take_over
+from rebuild.work.plan.next_up import own_next
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_tonight import offers, together
@@ -48,7 +51,7 @@ NONE = "Steps typed at the bench, parts decided to be made or bought, and open q
 class WhatNextPane(LivePage):
     """What next, worked out from steps, links and decisions."""
 
-    shows = (rows_what_next,)
+    shows = (rows_what_next, log_rows)
     step_chosen = Signal(object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -131,9 +134,11 @@ class WhatNextPane(LivePage):
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 work = work_graph(connection, self.machine)
-                self._rows = listed(work)
+                own, _not_yet = own_next(work, next_said(connection, self.machine))
+                self._rows = listed(work, own)
                 tonight = self.evening.tonight()
-                fit = offers(planned(work), tonight) if tonight is not None else None
+                first = own.key if own is not None else None
+                fit = offers(planned(work), tonight, first) if tonight is not None else None
             if fit is not None and tonight is not None:
                 listed_too = {row.key[1] for row in self._rows if row.key[0] == "step"}
                 fit = [offer for offer in fit if offer.node.key in listed_too]

@@ -52,7 +52,15 @@ def sessions(found: ReEntry) -> list[Line]:
 def actions(found: ReEntry) -> list[Line]:
     """The next three actions with place, tools, and what they want."""
     lines: list[Line] = [(found.own_next, "", None)] if found.own_next else []
-    if not found.next_actions and found.to_decide:
+    if not found.next_actions and found.ready:
+        lines.append(
+            (
+                f"Nothing fits tonight of {counted(found.ready, 'piece')} of work that can be begun",
+                "· give it more time",
+                Lead("plan"),
+            )
+        )
+    elif not found.next_actions and found.to_decide:
         parts = f"{counted(found.to_decide, 'part')} {'is' if found.to_decide == 1 else 'are'} to be decided"
         lines.append((f"Decide first: {parts}", "· nothing else can be done now", Lead("decide")))
     return lines + [(action.title, _about(action), _step(action)) for action in found.next_actions]

@@ -22,6 +22,7 @@ from rebuild.window.lists.section import Lead, Line, Section
 from rebuild.window.plan.drawing import Drawing
 from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
+from rebuild.window.where_was_i.tonight_field import TonightField
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.records.wall_clock import now
 from rebuild.work.where_was_i import rows as where_rows
@@ -64,6 +65,8 @@ class WherePage(LivePage):
         self._library = Job(self)
         self._library.done.connect(self._draw)
         self.title = PlainLabel(self)
+        self.tonight = TonightField(desk, self)
+        self.tonight.changed.connect(self.refresh)
         self.sections = {name: Section(name, self) for name, *_ in _SECTIONS}
         self.end = EndStrip(desk, now, self)
         self.drawing = Drawing(self)
@@ -95,12 +98,17 @@ class WherePage(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 8, 14, 10)
         layout.addWidget(self.title)
+        layout.addWidget(self.tonight)
         layout.addWidget(scroll, 1)
         layout.addWidget(self.end)
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
-        return [*(section.body for section in self.sections.values()), self.end.fields["did"]]
+        return [
+            *(section.body for section in self.sections.values()),
+            self.tonight.minutes,
+            self.end.fields["did"],
+        ]
 
     def put_by(self) -> None:
         """Hand a session not stored to the kept entries."""
@@ -113,7 +121,13 @@ class WherePage(LivePage):
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 moment = self._now()
-                self.found = where_was_i(connection, self.machine, moment, drawn=self._can_draw)
+                self.found = where_was_i(
+                    connection,
+                    self.machine,
+                    moment,
+                    drawn=self._can_draw,
+                    tonight=self.tonight.tonight(),
+                )
                 if self._can_draw:
                     self.drawing.look(work_graph(connection, self.machine, moment))
             if not self._can_draw:

@@ -54,6 +54,16 @@ def log(connection: Connection, machine_id: int) -> list[LogRow]:
     return [LogRow(*tuple(row)) for row in rows]
 
 
+#: So many sessions back the owner's own next is still meant.
+LAST_SESSIONS = 3
+
+
+def next_said(connection: Connection, machine_id: int) -> str:
+    """What the owner wrote last as the next thing to do, within the last sessions; empty when nothing."""
+    sessions = log(connection, machine_id)[:LAST_SESSIONS]
+    return next((row.next_step for row in sessions if row.next_step), "")
+
+
 def is_begun(connection: Connection, machine_id: int) -> bool:
     """Whether there is anything to come back to: a session written down, a step, or a part decided."""
     asked = (

@@ -55,12 +55,12 @@ class Offer:
         return f"{self.node.title} ({self.takes})" if self.slice else self.node.title
 
 
-def offers(given: PlanInput, tonight: Tonight) -> list[Offer]:
-    """Work that can be begun now and suits the evening, in the order of the rank, with why."""
+def offers(given: PlanInput, tonight: Tonight, own: int | None = None) -> list[Offer]:
+    """Work that can be begun now and suits the evening, in the order of the rank, with why; ``own`` before all."""
     found = [
         step for step in given.steps if step.key in given.ready and not step.elapsed and _suits(step, tonight)
     ]
-    return [_offer(given, step, tonight) for step in given.rank.in_order(found)]
+    return [_offer(given, step, tonight) for step in given.rank.in_order(found, own)]
 
 
 def fits_tonight(given: PlanInput, tonight: Tonight) -> list[Node]:

@@ -33,7 +33,7 @@ class AwayRow:
 
 
 def away(
-    connection: Connection, machine_id: int, now: dt.datetime, lines: Sequence[WaitingRow]
+    connection: Connection, machine_id: int, now: dt.datetime, lines: Sequence[WaitingRow] = ()
 ) -> tuple[AwayRow, ...]:
     """All that is away, late first, then as it went; ``lines`` are the open lines of Waiting."""
     out = [line for line in lines if line.kind in _OUT and line.ordered_at and not line.arrived_at]

@@ -10,12 +10,16 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.lists.tree_list import KEY
+from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
+from rebuild.words.steps import TaskKind
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.decisions.acts import decide
 from rebuild.work.joints import acts as joints
+from rebuild.work.log.acts import log_session
 from rebuild.work.log.rows import log
 from rebuild.work.machines import acts as identify
 from rebuild.work.machines.acts import add_part
@@ -204,7 +208,7 @@ def test_what_lies_at_a_shop_has_its_own_heading_and_a_late_order_names_what_lie
         shop.machine,
         "old wheel as pattern",
         WaitingKind.SENT_OUT,
-        part_id=shop.cap,
+        part_id=shop.spindle,
         typed={"who": "Gear shop"},
     )
     orders.mark(desk.store, out, orders.Mark.ORDERED, at=gone)
@@ -214,13 +218,53 @@ def test_what_lies_at_a_shop_has_its_own_heading_and_a_late_order_names_what_lie
     page = WherePage(desk, now=lambda: NOW)
     shown(qtbot, page)
     assert page.sections["At a shop or lent"].body.accessibleName() == (
-        "HS-02 bearing cap · at a shop Gear shop since 16 Apr 20:00 · no date promised"
+        "HS-01 spindle · at a shop Gear shop since 16 Apr 20:00 · no date promised"
     )
     expected = page.sections["Expected and owed"].body.accessibleName()
     assert expected.startswith("new wheel · promised 26 May 20:00, 20 d late · Gear shop"), expected
-    assert expected.endswith("there lies HS-02 bearing cap")
+    assert expected.endswith("there lies HS-01 spindle")
     asked: list[tuple[object, ...]] = []
     desk.row_asked.connect(lambda *row: asked.append(row))
     page.sections["At a shop or lent"].body.linkActivated.emit("0")
     page.sections["Expected and owed"].body.linkActivated.emit("0")
     assert asked == [("waiting", "waiting", out), ("waiting", "waiting", new)]
+
+
+# Seen: with 45 minutes the first action was a job of 1.5 h, and Plan had the owner's own next seventh.
+def test_the_time_there_is_tonight_leaves_what_fits_or_a_part_of_it_and_plan_agrees(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    for title, kind, minutes in (("Scrape the gib", "rework", "90"), ("Refit the tray", "refit", "90")):
+        tasks.add_task(desk.store, shop.machine, None, title, TaskKind(kind), typed={"likely_min": minutes})
+    tasks.add_task(desk.store, shop.machine, None, "Oil the cups", typed={"likely_min": "20"})
+    log_session(desk.store, shop.machine, {"did": "looked", "next_step": "oil the cups"})
+    page, plan = WherePage(desk, now=lambda: NOW), WhatNextPane(desk)
+    qtbot.addWidget(plan)
+    shown(qtbot, page)
+    plan.refresh()
+
+    def actions() -> list[str]:
+        assert page.found is not None
+        return [f"{one.title}: {one.why}" for one in page.found.next_actions]
+
+    assert actions()[0].startswith("Oil the cups: first because you wrote it as your next")
+    qtbot.keyClicks(page.tonight.minutes, "45 min")
+    assert plan.evening.minutes.text() == "45 min", "said once, on whichever page"
+    told = actions()
+    assert told[0].startswith("Oil the cups: 20 min tonight; first because")
+    assert any(one.startswith("Scrape the gib: 45 min of its 1.5 h tonight") for one in told), told
+    assert not any("Refit the tray" in one for one in told), "a refit is not left half done"
+    plan.refresh()
+    first = plan.list.topLevelItem(0)
+    assert first is not None
+    assert first.text(0) == "Oil the cups"
+    plan.choose(("step", first.data(0, KEY).goes_to.key))
+    assert plan.sentence.text().startswith("First because you wrote it as your next; ")
+    assert plan.evening.says.text().startswith("Fits: Oil the cups."), plan.evening.says.text()
+    page.tonight.minutes.setText("1 min")
+    assert actions() == []
+    said = page.sections["Next three actions"].body.accessibleName()
+    assert said.startswith("Nothing fits tonight of "), said
+    page.tonight.minutes.setText("soon")
+    assert "“soon”" in page.tonight.trouble.text()
+    assert actions()[0].startswith("Oil the cups: first because"), "an evening that is no time leaves all"
