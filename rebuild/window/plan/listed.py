@@ -80,7 +80,7 @@ def _step(
     sentence = (
         f"{said[:1].upper()}{said[1:]}."
         if not reasons
-        else f"Not yet: {'; '.join(reasons)}. Then it {_then(said)}."
+        else f"Not yet: {_some_of(reasons)}. Then it {_then(said)}."
     )
     return Listed(
         Sort.HELD if holds else Sort.NOW,
@@ -137,6 +137,15 @@ def _days(gain: Gain) -> str:
 def _held_by(hold: Hold) -> str:
     """A step that comes first by its name alone; anything else as a sentence."""
     return hold.title if hold.kind in (Holding.LINK, Holding.WHILE_OFF) else hold.sentence
+
+
+#: So many holds are said in the sentence; the rest are counted.
+_SAID = 6
+
+
+def _some_of(reasons: list[str]) -> str:
+    more = f"; and {len(reasons) - _SAID} more" if len(reasons) > _SAID else ""
+    return "; ".join(reasons[:_SAID]) + more
 
 
 def _first_of(reasons: list[str]) -> str:
