@@ -16,7 +16,7 @@ from rebuild.work.gates.acts import close
 from rebuild.work.gates.rows import GoneOnRow
 from rebuild.work.power.rows import Stands
 
-_LINES = 3
+_LINES = 2
 
 
 class GoneOnTable(QWidget):
@@ -81,10 +81,10 @@ class GoneOnTable(QWidget):
 def in_full(row: GoneOnRow, standing: Sequence[Stands]) -> str:
     """What stood against it, why it was done all the same, what it lets through and how much of it stands still."""
     lines = [
-        f"Stood against it: {row.against}",
-        f"Why: {_why(row)}",
         f"It let through {row.what}, that once, and nothing else: the next act asks again. "
         f"{_still(row.covers, standing)}",
+        f"Why: {_why(row)}",
+        f"Stood against it: {row.against}",
     ]
     return "\n".join(lines)
 

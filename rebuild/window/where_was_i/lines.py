@@ -7,11 +7,14 @@ from rebuild.trade.waiting.clock import show_when
 from rebuild.window.desk.leads import PAGE_OF
 from rebuild.window.lists.section import Lead, Line
 from rebuild.words.counted import counted
+from rebuild.work.gates.rows import GoneOnRow
 from rebuild.work.records.field import show_day
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
 from rebuild.work.where_was_i.rows_away import lies_there
 
 _MOST = 8
+#: So many things that stood against an act are named here.
+_FEW = 4
 
 
 def _step(action: NextAction) -> Lead:
@@ -52,10 +55,10 @@ def sessions(found: ReEntry) -> list[Line]:
 def actions(found: ReEntry) -> list[Line]:
     """The next three actions with place, tools, and what they want."""
     lines: list[Line] = [(found.own_next, "", None)] if found.own_next else []
-    if not found.next_actions and found.ready:
+    if not found.next_actions and found.offered:
         lines.append(
             (
-                f"Nothing fits tonight of {counted(found.ready, 'piece')} of work that can be begun",
+                f"Nothing fits tonight of {counted(found.offered, 'piece')} of work that can be begun",
                 "· give it more time",
                 Lead("plan"),
             )
@@ -85,7 +88,7 @@ def _about(action: NextAction) -> str:
         action.why,
         f"at {action.place}" if action.place else "",
         f"with {action.tools}" if action.tools else "",
-        f"part lies in {action.lies_in}" if action.lies_in else "",
+        f"part lies {action.lies_in}" if action.lies_in else "",
         *action.wants,
         *action.note.splitlines(),
     ]
@@ -204,9 +207,17 @@ def cautions(found: ReEntry) -> list[Line]:
     lines += [
         (
             f"Gone on all the same ({gone.gate.value}): {gone.words}",
-            f"· {gone.against}",
+            f"· {_against(gone)}",
             _row("override", gone.id),
         )
         for gone in found.gone_on
     ]
     return lines + [(words, "", None) for words in found.cautions]
+
+
+def _against(gone: GoneOnRow) -> str:
+    """What stood against it, as far as that is short; a long list is read where the line leads."""
+    many = len(gone.covers)
+    return (
+        gone.against if many <= _FEW else f"{counted(many, 'thing')} stood against it, in full before power"
+    )

@@ -13,7 +13,7 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.records.rows_settings import decimal_comma
 
-_LETTERS = 14
+_LETTERS = 20
 
 
 class TonightField(QWidget):

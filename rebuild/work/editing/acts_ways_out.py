@@ -13,6 +13,7 @@ from rebuild.work.making.acts_fittings import finish_fitting
 from rebuild.work.means import acts as means
 from rebuild.work.records.ways_out import CALLERS, Way, WayKind
 from rebuild.work.steps import acts as steps, acts_again
+from rebuild.work.steps.acts_made import made_as_decided
 
 #: How something a step lacks is come by; made, bought or borrowed it is not here yet.
 _MEANS: dict[WayKind, Callable[[Store, int], object]] = {
@@ -60,5 +61,5 @@ def take(store: Store, way: Way, note: str = "") -> bool:
     elif way.kind in _PLAIN:
         _PLAIN[way.kind](store, way.target)
     else:
-        edit(store, "part", [way.target], {"origin": "remade"})
+        made_as_decided(store, way.target)
     return True

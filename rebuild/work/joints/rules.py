@@ -88,7 +88,7 @@ def torque_trouble(row: JointRow, torque: str) -> str:
                 f"cannot be judged: the duty of {row.name} is not said, and a thread alone gives no torque."
             )
         if not row.thread.strip() and not how_set(row.duty):
-            return f"cannot be judged: {row.name} has no thread, no class and no torque wanted."
+            return f"cannot be judged: {row.name} has no thread, no class and no torque to be."
         return f"has nothing to be held against on {row.name}. {unknown}"
     if agrees(done, wanted):
         return ""

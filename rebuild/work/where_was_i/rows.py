@@ -21,7 +21,7 @@ from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
 from rebuild.words.log import QuestionState
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, lies_words
 from rebuild.words.steps import TaskState
 from rebuild.work.gates.rows import GoneOnRow, gone_on
 from rebuild.work.joints.rows import JointRow, not_final
@@ -96,7 +96,7 @@ class NextAction:
 class ReEntry:
     """One machine as it was left; ``running`` are speeds begun and not ended, ``gone_on`` is still to be closed.
 
-    ``ready`` is how much work can be begun now, whether it fits the evening or not.
+    ``offered`` is how much work can be begun now, whether it fits the evening or not.
     """
 
     machine: str
@@ -117,7 +117,7 @@ class ReEntry:
     undecided: tuple[tuple[int, str], ...]
     to_decide: int
     next_actions: tuple[NextAction, ...]
-    ready: int
+    offered: int
     own_next: str
     drives: tuple[tuple[Ref, str, str], ...]
     finish: dt.datetime | None
@@ -178,7 +178,7 @@ def where_was_i(
         undecided=undecided(work),
         to_decide=sum(part.decision is Decision.OPEN for part in work.facts.parts),
         next_actions=actions,
-        ready=len(ready),
+        offered=len(ready),
         own_next=said,
         drives=what_drives(work) if drawn else (),
         finish=finish_of(given, now) if given.steps else None,
@@ -259,7 +259,7 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
         .join(Places, Places.id == Parts.place_id)
         .where(Parts.id.in_(part_ids))
     )
-    return {row.id: f"{row.kind.value} {row.name}" for row in rows}
+    return {row.id: lies_words(row.kind, row.name) for row in rows}
 
 
 def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
