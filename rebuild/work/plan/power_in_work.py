@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from rebuild.trade.schedule.graph import Ref
 from rebuild.trade.schedule.pert import ThreePoint
@@ -47,27 +46,20 @@ def lay_before_power(laying: Laying) -> None:
 
 def _last_before(laying: Laying, powered: Sequence[int]) -> list[int]:
     """Open work that nothing open waits for but what needs power, and that comes after no power itself."""
-    after: dict[int, list[int]] = defaultdict(list)
-    for edge in laying.edges:
-        after[edge.before].append(edge.after)
-    later = _reached(after, powered)
-    return [
-        node.key
-        for node in laying.nodes.values()
-        if node.open
-        and node.key not in later
-        and not said_elsewhere(node)
-        and not any(laying.is_open(key) and key not in later for key in after.get(node.key, ()))
-    ]
+    left = {node.key for node in laying.nodes.values() if node.open}
+    if powered:
+        left -= _reached(laying, powered)
+    # By place, not by name: there are ten thousand edges.
+    waited_for = {edge[0] for edge in laying.edges if edge[1] in left}
+    last = left - waited_for
+    return [key for key in laying.nodes if key in last and not said_elsewhere(laying.nodes[key])]
 
 
-def _reached(after: Mapping[int, Sequence[int]], keys: Sequence[int]) -> set[int]:
-    """The keys given and all that comes after them."""
-    seen, queue = set(keys), list(keys)
-    for key in queue:
-        fresh = [one for one in after.get(key, ()) if one not in seen]
-        seen.update(fresh)
-        queue += fresh
+def _reached(laying: Laying, keys: Sequence[int]) -> set[int]:
+    """The keys given and all that comes after them: by the typed links, and by what was laid beside them."""
+    seen = set(laying.behind(keys))
+    while fresh := {edge[1] for edge in laying.edges if edge[0] in seen} - seen:
+        seen |= laying.behind(sorted(fresh))
     return seen
 
 
