@@ -192,7 +192,11 @@ class TaskList(LivePage):
         return "The machine as a whole"
 
     def _follow_selection(self) -> None:
-        if self._desk.is_open and self._desk.selection.subassembly_id != self._list_id:
+        if not self._desk.is_open:
+            return
+        if not self._desk.selection.task_ids and self.view.selectionModel().hasSelection():
+            self.view.clearSelection()
+        if self._desk.selection.subassembly_id != self._list_id:
             self.look_again()
 
     def _current_id(self) -> int | None:

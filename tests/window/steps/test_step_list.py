@@ -7,7 +7,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester
 from pytestqt.qtbot import QtBot
 
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.steps.links import BeforeDialog
 from rebuild.window.steps.pane import TaskList
 from rebuild.words.joints import Tightness
@@ -266,3 +268,15 @@ def test_earlier_attempts_wrap_under_the_list_and_done_says_which_joint_is_loose
     assert "finger tight" not in line.about
     stand_on(steps, shop.strip)
     assert not steps.beside_it.isVisible(), "nothing is told of this one"
+
+
+# Seen: after a link to a part the step stood on before was still lit.
+def test_a_link_to_a_part_puts_the_light_on_the_step_out(steps: TaskList, desk: Desk, shop: Shop) -> None:
+    stand_on(steps, shop.strip)
+    assert steps.view.selectionModel().hasSelection()
+    assert desk.selection.task_ids == (shop.strip,)
+    follow(desk, Ref("part", shop.cap))
+    assert desk.selection.part_ids == (shop.cap,)
+    assert not steps.view.selectionModel().hasSelection()
+    follow(desk, Ref("task", shop.measure), subassembly_id=shop.headstock)
+    assert desk.selection.task_ids == (shop.measure,)
