@@ -98,11 +98,13 @@ class OrderLine(QWidget):
             title = part_title(connection, part_id)
         typed = self.line.text().strip()
         self.kind.setCurrentIndex(self.kind.findData(WaitingKind.ORDER))
-        self.line.setFocus()
         if typed and typed != title:
+            self.line.setFocus()
             self._say(f"▸ “{typed}” is still typed here: Enter stores it, then come back for {title}.")
             return
+        # Filled before the keyboard comes: nobody has typed it, and it is not kept as half typed.
         self.line.setText(title)
+        self.line.setFocus()
         self.look()
 
     def look(self) -> None:
