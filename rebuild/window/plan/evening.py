@@ -91,14 +91,18 @@ class EveningRow(QWidget):
             hoist=self.hoist.isChecked(),
         )
 
-    def tell(self, titles: list[str], alone: list[str], *, any_open: bool) -> None:
-        """Say what together fits the time, as the day sheet has it, then what would fit alone instead."""
+    def tell(self, titles: list[str], alone: list[str], *, any_open: bool, own: str = "") -> None:
+        """Say what together fits the time, as the day sheet has it, then what would fit alone instead.
+
+        ``own`` says why what the owner meant to go on with is not among it.
+        """
         if not titles:
-            self.says.setText(NONE_FITS if any_open else "No step is open yet.")
+            said = NONE_FITS if any_open else "No step is open yet."
+            self.says.setText(f"{said} {own}".strip())
             return
         fits = "Fits together" if len(titles) > 1 else "Fits"
         instead = f" Alone instead: {_named(alone)}." if alone else ""
-        self.says.setText(f"{fits}: {_named(titles)}.{instead}")
+        self.says.setText(f"{fits}: {_named(titles)}.{instead} {own}".strip())
 
     def _ask_to_print(self) -> None:
         tonight = self.tonight()

@@ -39,7 +39,7 @@ from rebuild.work.plan.laying import can_take_over
 from rebuild.work.plan.next_up import own_next
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
-from rebuild.work.plan.rows_tonight import offers, together
+from rebuild.work.plan.rows_tonight import not_tonight, offers, together
 from rebuild.work.plan.rows_what_next import Candidate, why_next
 
 COLUMNS = ("What", "Part", "Time, likely", "Unblocks now", "Days saved", "Held by")
@@ -134,7 +134,7 @@ class WhatNextPane(LivePage):
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 work = work_graph(connection, self.machine)
-                own, _not_yet = own_next(work, next_said(connection, self.machine))
+                own, not_yet = own_next(work, next_said(connection, self.machine))
                 self._rows = listed(work, own)
                 tonight = self.evening.tonight()
                 first = own.key if own is not None else None
@@ -147,6 +147,7 @@ class WhatNextPane(LivePage):
                     [offer.told for offer in chosen],
                     [offer.told for offer in fit if offer not in chosen],
                     any_open=bool(self._rows),
+                    own=not_yet or not_tonight(own, {offer.node.key for offer in fit}),
                 )
                 self._tonight = {offer.node.key: offer.takes for offer in fit}
         self._fill()

@@ -34,7 +34,7 @@ from rebuild.work.plan.laying import draws_up, orders
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
-from rebuild.work.plan.rows_tonight import Tonight, offers
+from rebuild.work.plan.rows_tonight import Tonight, not_tonight, offers
 from rebuild.work.plan.rows_what_next import undecided
 from rebuild.work.power.rows_speeds import Rung
 from rebuild.work.steps.rows import TaskRow, tasks
@@ -179,7 +179,7 @@ def where_was_i(
         to_decide=sum(part.decision is Decision.OPEN for part in work.facts.parts),
         next_actions=actions,
         offered=len(ready),
-        own_next=said,
+        own_next=said or (not_tonight(own, takes) if takes is not None else ""),
         drives=what_drives(work) if drawn else (),
         finish=finish_of(given, now) if given.steps else None,
         cautions=told_before(sessions, (words for action in actions for words in action.cautions), joints),

@@ -261,10 +261,21 @@ def test_the_time_there_is_tonight_leaves_what_fits_or_a_part_of_it_and_plan_agr
     plan.choose(("step", first.data(0, KEY).goes_to.key))
     assert plan.sentence.text().startswith("First because you wrote it as your next; ")
     assert plan.evening.says.text().startswith("Fits: Oil the cups."), plan.evening.says.text()
+    log_session(desk.store, shop.machine, {"did": "looked", "next_step": "refit the spindle"})
+    plan.refresh()
+    page.refresh()
+    assert page.found is not None
+    assert page.found.own_next.startswith("You meant to go on with “refit the spindle”; not yet: ")
+    assert plan.evening.says.text().endswith(page.found.own_next), "the plan says why not, in the same words"
+    log_session(desk.store, shop.machine, {"did": "looked", "next_step": "refit the tray"})
+    plan.refresh()
+    page.refresh()
+    assert page.found.own_next == "You meant to go on with “Refit the tray”; it does not fit tonight."
+    assert plan.evening.says.text().endswith(page.found.own_next)
     page.tonight.minutes.setText("1 min")
     assert actions() == []
     said = page.sections["Next three actions"].body.accessibleName()
-    assert said.startswith("Nothing fits tonight of "), said
+    assert "Nothing fits tonight of 4 pieces of work" in said, said
     page.tonight.minutes.setText("soon")
     assert "“soon”" in page.tonight.trouble.text()
-    assert actions()[0].startswith("Oil the cups: first because"), "an evening that is no time leaves all"
+    assert len(actions()) == 3, "an evening that is no time leaves all"
