@@ -65,10 +65,11 @@ class WherePage(LivePage):
         self._library = Job(self)
         self._library.done.connect(self._draw)
         self.title = PlainLabel(self)
-        self.tonight = TonightField(desk, self)
-        self.tonight.changed.connect(self.refresh)
         self.sections = {name: Section(name, self) for name, *_ in _SECTIONS}
         self.end = EndStrip(desk, now, self)
+        # Made after the rest: the keyboard does not start in it, where a gauge's value would land.
+        self.tonight = TonightField(desk, self)
+        self.tonight.changed.connect(self.refresh)
         self.drawing = Drawing(self)
         self.drawing.came.connect(self.refresh)
         desk.closed.connect(self.drawing.drop)

@@ -248,6 +248,7 @@ def test_the_time_there_is_tonight_leaves_what_fits_or_a_part_of_it_and_plan_agr
         return [f"{one.title}: {one.why}" for one in page.found.next_actions]
 
     assert actions()[0].startswith("Oil the cups: first because you wrote it as your next")
+    assert not page.tonight.minutes.hasFocus(), "a gauge's value would land there"
     qtbot.keyClicks(page.tonight.minutes, "45 min")
     assert plan.evening.minutes.text() == "45 min", "said once, on whichever page"
     told = actions()
