@@ -28,6 +28,22 @@ def place_words(kind: PlaceKind, name: str) -> str:
     return name if kind is PlaceKind.OTHER else f"{kind.value} {name}"
 
 
+#: What stands before the name of a place where something lies; of other kinds the kind stands there too.
+_LIES = {
+    PlaceKind.ON_THE_MACHINE: "on the", PlaceKind.AT_A_SHOP: "at", PlaceKind.LENT: "lent to",
+    PlaceKind.OTHER: "in", PlaceKind.BENCH: "on bench", PlaceKind.SHELF: "on shelf",
+}  # fmt: skip
+
+
+def lies_words(kind: PlaceKind, name: str) -> str:
+    """Where something lies, to follow "lies": ``in bag 7``, ``on the small lathe``.
+
+    >>> lies_words(PlaceKind.BAG, "7"), lies_words(PlaceKind.ON_THE_MACHINE, "small lathe")
+    ('in bag 7', 'on the small lathe')
+    """
+    return f"{_LIES.get(kind, f'in {kind.value}')} {name}"
+
+
 def place_meant(text: str) -> tuple[PlaceKind, str]:
     """The kind and the name of a place typed in words: a word of its kind says which.
 

@@ -102,6 +102,27 @@ def torque_by_class(thread: str) -> dict[str, TorqueRange]:
 
 
 @door()
+def class_band(thread: str) -> str:
+    """What the thread takes by its class, from the weakest met in a shop to the strongest; empty for no bolt thread.
+
+    >>> class_band("M8")
+    'M8x1.25 takes 10 N·m (7 lb-ft) at class 4.6 to 43 N·m (31 lb-ft) at class 12.9, dry'
+    """
+    usual = {grade: each for grade, each in torque_by_class(thread).items() if grade in _USUAL}
+    if not usual:
+        return ""
+    low, *_, high = usual
+    return (
+        f"{_plain(thread)} takes {usual[low].words} at {_classed(low)} to {usual[high].words} at {_classed(high)}, "
+        "dry"
+    )
+
+
+def _classed(grade: str) -> str:
+    return grade if grade.startswith("grade") else f"class {grade}"
+
+
+@door()
 def beyond_any_class(done_Nm: float, thread: str) -> str:
     """What is wrong with a torque no class of the thread stands, in words; empty when one does, or none is known.
 
@@ -114,9 +135,8 @@ def beyond_any_class(done_Nm: float, thread: str) -> str:
     grade, most = list(every.items())[-1]
     if done_Nm <= 1.1 * most.high_Nm:
         return ""
-    named = grade if grade.startswith("grade") else f"class {grade}"
     far = "far over" if done_Nm > 2 * most.high_Nm else "over"
-    return f"is {far} what any class of {_plain(thread)} takes: at most {most.words}, {named} dry"
+    return f"is {far} what any class of {_plain(thread)} takes: at most {most.words}, {_classed(grade)} dry"
 
 
 def _plain(thread: str) -> str:

@@ -44,7 +44,11 @@ class Gain:
         said = [self._finish()]
         if self.chance is not None:
             said.append(f"drives the finish in {self.chance * 100:.0f} of 100 drawn schedules")
-        if self.freed or self.behind:
+        if self.behind and not self.freed:
+            said.append(
+                f"{counted(self.behind, 'step')} {'waits' if self.behind == 1 else 'wait'} for it with others"
+            )
+        elif self.freed:
             held = f", {self.behind} in all" if self.behind > self.freed else ""
             said.append(f"unblocks {counted(self.freed, 'step')} at once{held}")
         else:

@@ -72,6 +72,7 @@ class Desk(ValuesInHand):
     page_asked = Signal(str)
     row_asked = Signal(str, str, object)  #: page, table and id of the row it shall stand on
     undo_changed = Signal()
+    evening_changed = Signal()
     lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
     moved = Signal()  #: what is open goes on in a file of another path, with all that is chosen
     #: An act of this window was stored, or did what was asked: what went wrong before is over.
@@ -86,6 +87,8 @@ class Desk(ValuesInHand):
         #: Goes up with every piece of news of the file or the machine: who has read since need not read again.
         self.turn = 0
         self.show_unit = ShowUnit.OWN
+        #: The time there is tonight, as typed on whichever page asked; empty as long as nobody said.
+        self.evening = ""
         self.hand = Hand()
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
@@ -242,6 +245,12 @@ class Desk(ValuesInHand):
         if unit is not self.show_unit:
             self.show_unit = unit
             self.unit_changed.emit()
+
+    def say_evening(self, typed: str) -> None:
+        """Say on every page how much time there is tonight, as typed."""
+        if typed != self.evening:
+            self.evening = typed
+            self.evening_changed.emit()
 
     def reading_together(self) -> AbstractContextManager[None]:
         """What is read of the open file within is read over one connection, as one view."""

@@ -65,7 +65,8 @@ def follow(
     if ref.table == "task":
         desk.choose(subassembly_id=subassembly_id, task_ids=(ref.id,), part_ids=())
     elif ref.table == "part":
-        desk.choose(part_ids=(ref.id,), key=None)
+        # A step that was in hand before is not what the link is about.
+        desk.choose(part_ids=(ref.id,), key=None, task_ids=())
     elif ref.table == "feature":
         desk.choose(part_ids=(part_id,) if part_id is not None else (), key=(ref.id, 0))
     page = page or PAGE_OF.get(ref.table, "bench")

@@ -10,6 +10,7 @@ from rebuild.errors import BadEntry, Implausible
 from rebuild.trade.fits.wanted import WAYS_TO_TYPE
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.machine_unit import machine_unit
+from rebuild.window.fits.new_side import new_side
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side
@@ -42,6 +43,7 @@ GAP = Field(
     help="A feature on which the clearance itself is read: lift, backlash, feeler gap.",
 )
 WANTED = Field("wanted", "To be", help=WAYS_TO_TYPE)
+MAKE_IT = "Choose one from the list, or make it with New feature… below: its part, its name, its size."
 KIND = Field("kind", "Kind of fit", FieldKind.CHOICE, FitKind)
 
 
@@ -73,16 +75,25 @@ def new_fit(
         prefill=lambda: prefill,
     )
     dialog = AddDialog(desk, adding, parent)
-    with desk.store.read() as connection:
-        listed = feature_choices(connection, desk.machine_id)
-    for name in ("outer", "inner", "gap"):
-        editor = dialog.form.boxes[name].widget
-        assert isinstance(editor, ReferenceEditor)
-        editor.offer(listed)
+    _offer(desk, dialog)
+    make = dialog.offer_beside(
+        "New &feature…", lambda: new_side(desk, dialog, lambda _key: _offer(desk, dialog))
+    )
+    make.setToolTip("A side that is not in the list is made here; this entry stays open")
     if outer_id is not None:
         dialog.form.boxes["outer"].fill(str(outer_id))
     dialog.open()
     return dialog
+
+
+def _offer(desk: Desk, dialog: AddDialog) -> None:
+    """Fill the lists of sides; what stands in them stays."""
+    with desk.store.read() as connection:
+        listed = feature_choices(connection, desk.machine_id or 0)
+    for name in ("outer", "inner", "gap"):
+        editor = dialog.form.boxes[name].widget
+        assert isinstance(editor, ReferenceEditor)
+        editor.offer(listed)
 
 
 class _Adder:
@@ -112,7 +123,12 @@ class _Adder:
 
     @staticmethod
     def _feature(field: Field, typed: dict[str, str]) -> int:
-        key = field.read(typed.get(field.name, ""))[field.name]
+        text = typed.get(field.name, "").strip()
+        if text and not text.isdecimal():
+            raise BadEntry(
+                "is no feature of this machine yet.", where=field.label, value=text, way_out=MAKE_IT
+            )
+        key = field.read(text)[field.name]
         if not isinstance(key, int):
             raise BadEntry("is empty.", where=field.label, way_out=field.help)
         return key

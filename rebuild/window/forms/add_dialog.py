@@ -90,11 +90,20 @@ class AddDialog(QDialog):
         buttons.addButton(self.next_button, QDialogButtonBox.ButtonRole.ActionRole)
         self.next_button.setVisible(self.adding.again)
         buttons.rejected.connect(self.reject)
+        self._buttons = buttons
         layout = QVBoxLayout(self)
         for widget in (under, scroll, self._said, buttons):
             layout.addWidget(widget)
         self._scroll = scroll
         self._fit(scroll)
+
+    def offer_beside(self, words: str, do: Callable[[], object]) -> QPushButton:
+        """A further button, for something that has to be there first."""
+        button = QPushButton(words, self)
+        button.setAutoDefault(False)
+        button.clicked.connect(do)
+        self._buttons.addButton(button, QDialogButtonBox.ButtonRole.HelpRole)
+        return button
 
     def _fit(self, scroll: QScrollArea) -> None:
         """As large as the form wants, in two columns when it is a long one."""

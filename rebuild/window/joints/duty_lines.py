@@ -36,7 +36,7 @@ def duty_words(row: JointRow) -> str:
         said = f" Set: {row.how_set}." if row.how_set else ""
         return f"{row.duty.value}: {how_set(row.duty)}. No torque from its thread.{said}"
     why = f" Left so: {row.torque_reason}." if row.torque_reason else ""
-    return f"{row.duty.value}.{why}"
+    return f"There as: {row.duty.value}.{why}"
 
 
 def hint(row: JointRow | None) -> str:

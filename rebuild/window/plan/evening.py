@@ -28,7 +28,7 @@ class EveningRow(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.setAccessibleName("Tonight")
-        self.minutes = QLineEdit("2 h")
+        self.minutes = QLineEdit(desk.evening or "2 h")
         self.place = QLineEdit()
         self.warm = QCheckBox("Warm enough")
         self.helper = QCheckBox("Helper there")
@@ -41,6 +41,8 @@ class EveningRow(QWidget):
         self.trouble = PaneTrouble(desk, (self.minutes,), self)
         self._lay_out()
         self.minutes.textChanged.connect(lambda _text: self.changed.emit())
+        self.minutes.textEdited.connect(desk.say_evening)
+        desk.evening_changed.connect(self._hear_evening)
         self.place.textChanged.connect(lambda _text: self.changed.emit())
         self.warm.toggled.connect(lambda _on: self.changed.emit())
         for box in (self.helper, self.hoist, self.quiet):
@@ -65,6 +67,11 @@ class EveningRow(QWidget):
         layout.addWidget(self.trouble)
         layout.addWidget(self.says)
 
+    def _hear_evening(self) -> None:
+        """The time of tonight was typed on another page."""
+        if self._desk.evening and self._desk.evening != self.minutes.text():
+            self.minutes.setText(self._desk.evening)
+
     def tonight(self) -> Tonight | None:
         """The evening as typed; None, and said, when its time is none."""
         try:
@@ -84,14 +91,18 @@ class EveningRow(QWidget):
             hoist=self.hoist.isChecked(),
         )
 
-    def tell(self, titles: list[str], alone: list[str], *, any_open: bool) -> None:
-        """Say what together fits the time, as the day sheet has it, then what would fit alone instead."""
+    def tell(self, titles: list[str], alone: list[str], *, any_open: bool, own: str = "") -> None:
+        """Say what together fits the time, as the day sheet has it, then what would fit alone instead.
+
+        ``own`` says why what the owner meant to go on with is not among it.
+        """
         if not titles:
-            self.says.setText(NONE_FITS if any_open else "No step is open yet.")
+            said = NONE_FITS if any_open else "No step is open yet."
+            self.says.setText(f"{said} {own}".strip())
             return
         fits = "Fits together" if len(titles) > 1 else "Fits"
         instead = f" Alone instead: {_named(alone)}." if alone else ""
-        self.says.setText(f"{fits}: {_named(titles)}.{instead}")
+        self.says.setText(f"{fits}: {_named(titles)}.{instead} {own}".strip())
 
     def _ask_to_print(self) -> None:
         tonight = self.tonight()

@@ -55,26 +55,32 @@ class Listed:
         return self.what, self.part, self.time, self.unblocks, self.days, self.held_by
 
 
-def listed(work: Work) -> list[Listed]:
-    """The lines, in the order of the rank: what can be begun, what is to be decided, parts, and what is held up."""
+def listed(work: Work, own: Node | None = None) -> list[Listed]:
+    """The lines, in the order of the rank: what can be begun, what is to be decided, parts, and what is held up.
+
+    ``own`` is what the owner meant to go on with: it stands first, and says so.
+    """
     found = next_of(work)
     parts = {part.id: part.called for part in work.facts.parts}
+    now = sorted(found.now, key=lambda node: own is None or node.key != own.key)
     return [
-        *(_step(work, node, parts, ()) for node in found.now),
+        *(_step(work, node, parts, (), own) for node in now),
         *_asked(found),
         *(_part(one) for one in found.candidates),
         *(_step(work, one.node, parts, one.holds) for one in found.waiting),
     ]
 
 
-def _step(work: Work, node: Node, parts: dict[int, str], holds: tuple[Hold, ...]) -> Listed:
+def _step(
+    work: Work, node: Node, parts: dict[int, str], holds: tuple[Hold, ...], own: Node | None = None
+) -> Listed:
     gain = rank_of(work).gain(node.key)
     reasons = [_held_by(hold) for hold in holds]
-    said = why(work, node)
+    said = why(work, node, own)
     sentence = (
         f"{said[:1].upper()}{said[1:]}."
         if not reasons
-        else f"Not yet: {'; '.join(reasons)}. Then it {_then(said)}."
+        else f"Not yet: {_some_of(reasons)}. Then it {_then(said)}."
     )
     return Listed(
         Sort.HELD if holds else Sort.NOW,
@@ -131,6 +137,15 @@ def _days(gain: Gain) -> str:
 def _held_by(hold: Hold) -> str:
     """A step that comes first by its name alone; anything else as a sentence."""
     return hold.title if hold.kind in (Holding.LINK, Holding.WHILE_OFF) else hold.sentence
+
+
+#: So many holds are said in the sentence; the rest are counted.
+_SAID = 6
+
+
+def _some_of(reasons: list[str]) -> str:
+    more = f"; and {len(reasons) - _SAID} more" if len(reasons) > _SAID else ""
+    return "; ".join(reasons[:_SAID]) + more
 
 
 def _first_of(reasons: list[str]) -> str:

@@ -10,7 +10,6 @@ from rebuild.trade.schedule.graph import Node
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.job import Job, Tell
-from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.labels.printing import print_of, wanted_now
 from rebuild.window.layout.views import Views
@@ -18,6 +17,7 @@ from rebuild.window.plan.answer import Answer, Dated, work_out
 from rebuild.window.plan.dates import DatesPane
 from rebuild.window.plan.drawing import Drawing
 from rebuild.window.plan.network_pane import NetworkPane
+from rebuild.window.plan.to_work import to_work
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.work.plan import rows_input
@@ -141,4 +141,4 @@ class PlanPage(LivePage):
     def _go(self, key: int) -> None:
         step = self._step(key)
         if step is not None:
-            follow(self._desk, step.ref, part_id=step.part_id, subassembly_id=step.subassembly_id)
+            to_work(self._desk, step)

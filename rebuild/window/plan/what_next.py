@@ -29,13 +29,17 @@ from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.window.plan.evening import EveningRow
 from rebuild.window.plan.listed import Listed, Sort, listed
+from rebuild.window.plan.to_work import to_work
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.counted import counted
+from rebuild.work.log import rows as log_rows
+from rebuild.work.log.rows import next_said
 from rebuild.work.plan import rows_what_next
-from rebuild.work.plan.laying import can_take_over, draws_up
+from rebuild.work.plan.laying import can_take_over
+from rebuild.work.plan.next_up import own_next
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
-from rebuild.work.plan.rows_tonight import offers, together
+from rebuild.work.plan.rows_tonight import not_tonight, offers, together
 from rebuild.work.plan.rows_what_next import Candidate, why_next
 
 COLUMNS = ("What", "Part", "Time, likely", "Unblocks now", "Days saved", "Held by")
@@ -47,7 +51,7 @@ NONE = "Steps typed at the bench, parts decided to be made or bought, and open q
 class WhatNextPane(LivePage):
     """What next, worked out from steps, links and decisions."""
 
-    shows = (rows_what_next,)
+    shows = (rows_what_next, log_rows)
     step_chosen = Signal(object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -130,9 +134,11 @@ class WhatNextPane(LivePage):
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 work = work_graph(connection, self.machine)
-                self._rows = listed(work)
+                own, not_yet = own_next(work, next_said(connection, self.machine))
+                self._rows = listed(work, own)
                 tonight = self.evening.tonight()
-                fit = offers(planned(work), tonight) if tonight is not None else None
+                first = own.key if own is not None else None
+                fit = offers(planned(work), tonight, first) if tonight is not None else None
             if fit is not None and tonight is not None:
                 listed_too = {row.key[1] for row in self._rows if row.key[0] == "step"}
                 fit = [offer for offer in fit if offer.node.key in listed_too]
@@ -141,6 +147,7 @@ class WhatNextPane(LivePage):
                     [offer.told for offer in chosen],
                     [offer.told for offer in fit if offer not in chosen],
                     any_open=bool(self._rows),
+                    own=not_yet or not_tonight(own, {offer.node.key for offer in fit}),
                 )
                 self._tonight = {offer.node.key: offer.takes for offer in fit}
         self._fill()
@@ -241,12 +248,8 @@ class WhatNextPane(LivePage):
     def _go(self) -> None:
         row = self.chosen()
         to = row.goes_to if row is not None else None
-        if isinstance(to, Node) and draws_up(to) and to.part_id is not None:
-            from rebuild.window.making.one_click import sheet_of
-
-            sheet_of(self._desk, to.part_id)
-        elif isinstance(to, Node):
-            follow(self._desk, to.ref, part_id=to.part_id, subassembly_id=to.subassembly_id)
+        if isinstance(to, Node):
+            to_work(self._desk, to)
         elif isinstance(to, Candidate):
             follow(self._desk, Ref("part", to.part_id))
         elif to is not None:

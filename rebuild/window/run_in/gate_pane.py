@@ -54,6 +54,7 @@ class GatePane(LivePage):
         self.by = QLineEdit()
         self.by.setPlaceholderText("who did it; for licensed work a name is needed")
         self.by.setAccessibleName("Done by")
+        self.read = QCheckBox("I have read &it")
         self.done = QPushButton("&Done")
         self.open = QPushButton("Open &again")
         self.go = QPushButton("&Go to it")
@@ -76,17 +77,19 @@ class GatePane(LivePage):
         row = QHBoxLayout()
         row.addWidget(PlainLabel("By"))
         row.addWidget(self.by, 1)
+        row.addWidget(self.read)
         for button in (self.done, self.open, self.go, self.new):
             row.addWidget(button)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addLayout(top)
+        # While something was gone on with all the same, that is read before the list.
+        layout.addWidget(self.gone_on)
         layout.addWidget(hands)
         layout.addWidget(self.list, 4)
         layout.addWidget(self.caution)
         layout.addLayout(row)
         layout.addWidget(self.row)
-        layout.addWidget(self.gone_on, 1)
 
     def _wire(self) -> None:
         self.list.currentItemChanged.connect(lambda _new, _old: self._show())
@@ -108,7 +111,7 @@ class GatePane(LivePage):
                 standing = before_power(connection, machine)
                 rows = {row.id: row for row in checks(connection, machine)}
                 self._items = checklist(standing, rows, to_torque_again(connection, machine))
-                self.gone_on.show_rows(gone_on(connection, machine, open_only=True))
+                self.gone_on.show_rows(gone_on(connection, machine, open_only=True), standing)
             self.heading.setText(heading(standing))
         else:
             self.heading.setText("")
@@ -170,6 +173,8 @@ class GatePane(LivePage):
         self.open.setEnabled(row is not None and row.done_at is not None)
         self.go.setEnabled(item is not None and row is None)
         self.by.setEnabled(row is not None)
+        self.read.setChecked(False)
+        self.read.setVisible(row is not None and bool(row.topic) and not row.done_at)
         if item is None:
             self.caution.setText("")
             return
@@ -209,9 +214,9 @@ class GatePane(LivePage):
     def _done(self) -> None:
         item = self.chosen()
         if item is not None and item.check is not None:
-            key, by = item.check.id, self.by.text()
+            key, by, read = item.check.id, self.by.text(), self.read.isChecked()
             self.row.attempt(
-                lambda reason: check_done(self._desk.store, key, by, reason=reason), self.by.clear
+                lambda reason: check_done(self._desk.store, key, by, reason=reason, read=read), self.by.clear
             )
 
     def _set_up(self) -> None:

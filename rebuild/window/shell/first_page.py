@@ -5,12 +5,15 @@ from __future__ import annotations
 from rebuild.window.desk.desk import Desk
 from rebuild.work.log.rows import is_begun
 
-WHERE = "where"
+WHERE, BENCH = "where", "bench"
 
 
-def first_page(desk: Desk, otherwise: str) -> str:
-    """The page that says where one was, as soon as a session has been written down; else ``otherwise``."""
+def first_page(desk: Desk) -> str:
+    """The page that says where one was, once there is anything to come back to; in a new file where things are typed.
+
+    Never the page another file was left on: it says nothing of this one.
+    """
     if not desk.is_open or desk.machine_id is None:
-        return otherwise
+        return BENCH
     with desk.store.read() as connection:
-        return WHERE if is_begun(connection, desk.machine_id) else otherwise
+        return WHERE if is_begun(connection, desk.machine_id) else BENCH

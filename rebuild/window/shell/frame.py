@@ -263,7 +263,7 @@ class Frame(QMainWindow):
     # Files
 
     def _opened(self) -> None:
-        self.show_page(first_page(self.desk, self._page or self.memory.text("page", "bench")))
+        self.show_page(first_page(self.desk))
         if not self._page:
             self.show_page(self.pages[0].key)
         self.start.say("")
@@ -370,8 +370,6 @@ class Frame(QMainWindow):
         self.memory.put("geometry", self.saveGeometry())
         self.memory.put("unit", self.desk.show_unit.name)
         self.memory.put("text_size", str(self.text_size.percent))
-        if self._page:
-            self.memory.put("page", self._page)
         for made in self._made.values():
             if isinstance(made, Remembers):
                 made.remember(self.memory)

@@ -48,7 +48,7 @@ def line_of(row: TaskRow, told: Told = _NOTHING, lacks: Sequence[str] = ()) -> S
 def _about(row: TaskRow, told: Told) -> str:
     words = [row.kind.value]
     if row.state is TaskState.DONE:
-        return " · ".join(filter(None, [*words, _done(row), *row.clocks, *_passed(told)]))
+        return " · ".join(filter(None, [*words, _done(row, told.left), *row.clocks, *_passed(told)]))
     if row.state is not TaskState.OPEN:
         words.append(row.state.value)
     if row.likely_min is not None:
@@ -70,11 +70,12 @@ def _about(row: TaskRow, told: Told) -> str:
 
 def _passed(told: Told) -> list[str]:
     """What it was gone on with, as long as that is not closed."""
-    return [f"all the same, {len(told.gone_on)} open: see the tip"] if told.gone_on else []
+    return [f"all the same, {len(told.gone_on)} open: see below"] if told.gone_on else []
 
 
-def _done(row: TaskRow) -> str:
-    noted = [f"done {show_day(row.done_at)}" if row.done_at else "done"]
+def _done(row: TaskRow, left: str) -> str:
+    """What was noted of it; a joint it left loose is said first, since "done" alone reads as tight."""
+    noted = [f"done {show_day(row.done_at)}" if row.done_at else "done", *([left] if left else [])]
     noted += [
         f"{name} {value}"
         for name, value in (
@@ -85,6 +86,15 @@ def _done(row: TaskRow) -> str:
         if value
     ]
     return ", ".join(part.strip() for part in noted)
+
+
+def beside(line: StepLine | None) -> str:
+    """Earlier attempts and what was gone on with, each on a line of its own, for the pane under the list."""
+    if line is None:
+        return ""
+    earlier = [f"Earlier {words}" for words in line.told.attempts]
+    passed = [f"Gone on all the same, still open: {words}" for words in line.told.gone_on]
+    return "\n".join((*earlier, *passed))
 
 
 def _tip(row: TaskRow, told: Told) -> str:

@@ -22,7 +22,7 @@ from rebuild.window.steps import acts
 from rebuild.window.steps.acts import take
 from rebuild.window.steps.again_row import AgainRow
 from rebuild.window.steps.constraint_dialog import new_constraint
-from rebuild.window.steps.lines import line_of
+from rebuild.window.steps.lines import beside, line_of
 from rebuild.window.steps.links import choose_before, edit_step, new_caution
 from rebuild.window.steps.model import StepModel
 from rebuild.window.steps.refusals import Refusals
@@ -67,6 +67,7 @@ class TaskList(LivePage):
         self._new = QLineEdit()
         self.panel = TickPanel()
         self.hint = PlainLabel()
+        self.beside_it = PlainLabel()
         self.refusals = Refusals(desk, self)
         self.again = AgainRow(desk, self)
         self._build()
@@ -77,6 +78,9 @@ class TaskList(LivePage):
         self.hint.setAccessibleName("What a tick asks for")
         self.hint.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.hint.setWordWrap(True)
+        self.beside_it.setAccessibleName("Earlier attempts, and what was gone on with")
+        self.beside_it.setWordWrap(True)
+        self.beside_it.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         bold = self._heading.font()
         bold.setBold(True)
         self._heading.setFont(bold)
@@ -95,6 +99,7 @@ class TaskList(LivePage):
         layout.addWidget(self._heading)
         layout.addLayout(top)
         layout.addWidget(self.view, 1)
+        layout.addWidget(self.beside_it)
         layout.addWidget(self.hint)
         layout.addWidget(self.refusals)
         layout.addWidget(self.again)
@@ -187,7 +192,11 @@ class TaskList(LivePage):
         return "The machine as a whole"
 
     def _follow_selection(self) -> None:
-        if self._desk.is_open and self._desk.selection.subassembly_id != self._list_id:
+        if not self._desk.is_open:
+            return
+        if not self._desk.selection.task_ids and self.view.selectionModel().hasSelection():
+            self.view.clearSelection()
+        if self._desk.selection.subassembly_id != self._list_id:
             self.look_again()
 
     def _current_id(self) -> int | None:
@@ -222,6 +231,8 @@ class TaskList(LivePage):
         asks = line is not None and line.row.state not in _CLOSED and not self.panel.isVisible()
         self.hint.setText(asked_for(line.row) if line is not None and asks else "")
         self.hint.setVisible(asks)
+        self.beside_it.setText(beside(line))
+        self.beside_it.setVisible(bool(self.beside_it.text()) and not self.panel.isVisible())
 
     def _tell_desk(self) -> None:
         self._desk.choose(task_ids=tuple(self._chosen()) if self.view.selectionModel().hasSelection() else ())

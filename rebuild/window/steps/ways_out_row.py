@@ -7,13 +7,21 @@ from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QLineEdit, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QFrame,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from rebuild.errors import RebuildError
 from rebuild.window.entry.gauge import TAKES_DIGITS
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.steps.answer_keys import AnswerKeys
-from rebuild.work.records.ways_out import Refused, RowLead, Way
+from rebuild.work.records.ways_out import Refused, RowLead, Way, WayKind
 
 
 class _RowButton(QPushButton):
@@ -37,6 +45,18 @@ class _RowButton(QPushButton):
         super().resizeEvent(event)
 
 
+def _scrolled(inside: QWidget, rows: int, most: int) -> QScrollArea:
+    """Many rows in the room of a few; half of one more is seen, so that it is plain that there are more."""
+    area = QScrollArea()
+    area.setAccessibleName(f"{rows} rows that stand against it")
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setWidget(inside)
+    area.setFixedHeight(inside.sizeHint().height() * (2 * most + 1) // (2 * rows))
+    return area
+
+
 class WaysOutRow(QWidget):
     """A sentence with its ways out beneath; while it has the keyboard, a letter takes a way and Esc none.
 
@@ -49,7 +69,7 @@ class WaysOutRow(QWidget):
     taken = Signal(object)
     #: A row that stands against the act, to be gone to.
     led = Signal(object)
-    #: Rows named with a button each; the whole list stands on the page of the gate.
+    #: Every row has its button; more than so many are scrolled through, so that the list above keeps its room.
     MOST_ROWS = 6
     given_up = Signal()
 
@@ -58,7 +78,7 @@ class WaysOutRow(QWidget):
         self.setAccessibleName("Why not, and what to do instead")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.ways: tuple[Way, ...] = ()
-        self._buttons: list[QPushButton] = []
+        self._shown: list[QWidget] = []
         self.follows_rows = False
         self.sentence = PlainLabel(self)
         self.sentence.setWordWrap(True)
@@ -73,6 +93,12 @@ class WaysOutRow(QWidget):
         self.reason.returnPressed.connect(self._take_with_reason)
         self.reason.hide()
         self._layout.addWidget(self.reason)
+        self.grade = QLineEdit(self)
+        self.grade.setAccessibleName("Class of the screw")
+        self.grade.setPlaceholderText("Its class, read off the head: 8.8, 10.9 or grade 5, then Enter")
+        self.grade.returnPressed.connect(self._take_with_class)
+        self.grade.hide()
+        self._layout.insertWidget(1, self.grade)
         self._wanting: Way | None = None
         self._keys = AnswerKeys(self)
         self._keys.pressed.connect(self.take_key)
@@ -85,19 +111,29 @@ class WaysOutRow(QWidget):
         self.show_ways(str(trouble), ways, rows)
 
     def _show_rows(self, rows: Sequence[RowLead]) -> None:
-        for row in list(dict.fromkeys(rows))[: self.MOST_ROWS]:
-            button = _RowButton(row.words, self)
+        inside = QWidget()
+        column = QVBoxLayout(inside)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(1)
+        every = list(dict.fromkeys(rows))
+        for row in every:
+            button = _RowButton(row.words, inside)
             button.clicked.connect(lambda _checked=False, row=row: self.led.emit(row))
-            self._layout.insertWidget(self._layout.count() - 1, button)
-            self._buttons.append(button)
+            column.addWidget(button)
+        if not every:
+            inside.deleteLater()
+            return
+        shown = _scrolled(inside, len(every), self.MOST_ROWS) if len(every) > self.MOST_ROWS else inside
+        self._layout.insertWidget(self._layout.count() - 1, shown)
+        self._shown.append(shown)
 
     def show_ways(self, sentence: str, ways: Sequence[Way], rows: Sequence[RowLead] = ()) -> None:
         """Show a sentence with some ways out and the rows it is about; an empty sentence puts the row away."""
-        for button in self._buttons:
-            self._layout.removeWidget(button)
-            button.hide()
-            button.deleteLater()
-        self._buttons = []
+        for widget in self._shown:
+            self._layout.removeWidget(widget)
+            widget.hide()
+            widget.deleteLater()
+        self._shown = []
         self.ways = tuple(ways)
         typed_in = self._keys.watch({way.key for way in self.ways})
         self.sentence.setText(f"▸ {sentence}" if sentence else "")
@@ -109,12 +145,14 @@ class WaysOutRow(QWidget):
             button.setStyleSheet("text-align: left; padding: 3px 8px;")
             button.clicked.connect(lambda _checked=False, way=way: self._take(way))
             self._layout.insertWidget(self._layout.count() - 1, button)
-            self._buttons.append(button)
+            self._shown.append(button)
         if self.follows_rows:
             self._show_rows(rows)
         self._wanting = next((way for way in self.ways if way.wants_reason), None)
         self.reason.clear()
         self.reason.setVisible(self._wanting is not None)
+        self.grade.clear()
+        self.grade.setVisible(self._classing() is not None)
         self.setProperty(TAKES_DIGITS, bool(self.ways))
         self.setVisible(bool(sentence))
         if self.ways and not typed_in:
@@ -147,7 +185,17 @@ class WaysOutRow(QWidget):
         if self._wanting is not None:
             self._take(self._wanting)
 
+    def _classing(self) -> Way | None:
+        return next((way for way in self.ways if way.kind is WayKind.SAY_CLASS), None)
+
+    def _take_with_class(self) -> None:
+        if (way := self._classing()) is not None:
+            self._take(way)
+
     def _take(self, way: Way) -> None:
+        if way.kind is WayKind.SAY_CLASS:
+            self._say_class(way)
+            return
         reason = self.reason.text().strip()
         if way.wants_reason and not reason:
             self._wanting = way
@@ -155,3 +203,11 @@ class WaysOutRow(QWidget):
             return
         self.clear()
         self.taken.emit(replace(way, reason=reason if way.wants_reason else ""))
+
+    def _say_class(self, way: Way) -> None:
+        typed = self.grade.text().strip()
+        if not typed:
+            self.grade.setFocus()
+            return
+        self.clear()
+        self.taken.emit(replace(way, reason=typed))

@@ -10,7 +10,7 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.waiting import acts as waiting
-from rebuild.work.waiting.rows import parts_called, still_to_buy
+from rebuild.work.waiting.rows import part_title, parts_called, still_to_buy
 from rebuild.work.waiting.rows_have_it import Found, already_have
 
 _LINES = 3
@@ -88,6 +88,24 @@ class OrderLine(QWidget):
     def buys(self) -> list[str]:
         """The parts offered."""
         return self._to_buy.stringList()
+
+    def order_part(self, part_id: int) -> None:
+        """Fill in a part to be ordered, look whether the shop has it, and take the keyboard.
+
+        What was typed and not stored stays, and is said.
+        """
+        with self._desk.store.read() as connection:
+            title = part_title(connection, part_id)
+        typed = self.line.text().strip()
+        self.kind.setCurrentIndex(self.kind.findData(WaitingKind.ORDER))
+        if typed and typed != title:
+            self.line.setFocus()
+            self._say(f"▸ “{typed}” is still typed here: Enter stores it, then come back for {title}.")
+            return
+        # Filled before the keyboard comes: nobody has typed it, and it is not kept as half typed.
+        self.line.setText(title)
+        self.line.setFocus()
+        self.look()
 
     def look(self) -> None:
         """Look whether the shop already has it."""

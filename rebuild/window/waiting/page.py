@@ -70,7 +70,11 @@ class WaitingPage(LivePage):
         return [self.views, self.orders.line.line, self.orders.list.table, self.orders.list.form]
 
     def show_row(self, table: str, key: int) -> None:
-        """Choose an order, a clock, a part of a batch or an item of stock in its view."""
+        """Choose an order, a clock, a part of a batch or stock in its view; a part has its order line filled."""
+        if table == "part":
+            self.views.show_view(ORDERS)
+            self.orders.line.order_part(key)
+            return
         if table == "batch":
             self.views.show_view(BATCHES)
             self.batches.choose(key)

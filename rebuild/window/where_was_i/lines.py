@@ -7,15 +7,21 @@ from rebuild.trade.waiting.clock import show_when
 from rebuild.window.desk.leads import PAGE_OF
 from rebuild.window.lists.section import Lead, Line
 from rebuild.words.counted import counted
+from rebuild.work.gates.rows import GoneOnRow
 from rebuild.work.records.field import show_day
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
+from rebuild.work.where_was_i.rows_away import lies_there
 
 _MOST = 8
+#: So many things that stood against an act are named here.
+_FEW = 4
 
 
 def _step(action: NextAction) -> Lead:
     if action.draws_up:
         return Lead("making", part_id=action.part_id)
+    if action.orders:
+        return Lead("waiting", part_id=action.part_id, ref=action.ref)
     return _row(action.ref.table, action.ref.id, action.part_id, action.subassembly_id)
 
 
@@ -49,7 +55,15 @@ def sessions(found: ReEntry) -> list[Line]:
 def actions(found: ReEntry) -> list[Line]:
     """The next three actions with place, tools, and what they want."""
     lines: list[Line] = [(found.own_next, "", None)] if found.own_next else []
-    if not found.next_actions and found.to_decide:
+    if not found.next_actions and found.offered:
+        lines.append(
+            (
+                f"Nothing fits tonight of {counted(found.offered, 'piece')} of work that can be begun",
+                "· give it more time",
+                Lead("plan"),
+            )
+        )
+    elif not found.next_actions and found.to_decide:
         parts = f"{counted(found.to_decide, 'part')} {'is' if found.to_decide == 1 else 'are'} to be decided"
         lines.append((f"Decide first: {parts}", "· nothing else can be done now", Lead("decide")))
     return lines + [(action.title, _about(action), _step(action)) for action in found.next_actions]
@@ -74,7 +88,7 @@ def _about(action: NextAction) -> str:
         action.why,
         f"at {action.place}" if action.place else "",
         f"with {action.tools}" if action.tools else "",
-        f"part lies in {action.lies_in}" if action.lies_in else "",
+        f"part lies {action.lies_in}" if action.lies_in else "",
         *action.wants,
         *action.note.splitlines(),
     ]
@@ -131,12 +145,28 @@ def clocks(found: ReEntry) -> list[Line]:
     return lines
 
 
-def orders(found: ReEntry) -> list[Line]:
-    """Orders, jobs out and loans, late first."""
+def away(found: ReEntry) -> list[Line]:
+    """What lies at a shop or is lent: where, since when, promised when; each to its line in Waiting, or its part."""
     return [
-        (row.what, "· " + " · ".join(filter(None, (row.words, row.who))), _row("waiting", row.id))
-        for row in found.orders
+        (
+            row.what,
+            f"· {row.words}",
+            _row("waiting", row.waiting_id) if row.waiting_id is not None else _part(row.part_id or 0),
+        )
+        for row in found.away
     ]
+
+
+def orders(found: ReEntry) -> list[Line]:
+    """Orders and what else is expected, late first; one that is late says what of mine lies there."""
+    gone = {row.waiting_id for row in found.away}
+    lines: list[Line] = []
+    for row in found.orders:
+        if row.id in gone:
+            continue
+        said = (row.words, row.who, lies_there(row, found.away))
+        lines.append((row.what, "· " + " · ".join(filter(None, said)), _row("waiting", row.id)))
+    return lines
 
 
 def questions(found: ReEntry) -> list[Line]:
@@ -177,9 +207,17 @@ def cautions(found: ReEntry) -> list[Line]:
     lines += [
         (
             f"Gone on all the same ({gone.gate.value}): {gone.words}",
-            f"· {gone.against}",
+            f"· {_against(gone)}",
             _row("override", gone.id),
         )
         for gone in found.gone_on
     ]
     return lines + [(words, "", None) for words in found.cautions]
+
+
+def _against(gone: GoneOnRow) -> str:
+    """What stood against it, as far as that is short; a long list is read where the line leads."""
+    many = len(gone.covers)
+    return (
+        gone.against if many <= _FEW else f"{counted(many, 'thing')} stood against it, in full before power"
+    )

@@ -22,6 +22,7 @@ from rebuild.window.lists.section import Lead, Line, Section
 from rebuild.window.plan.drawing import Drawing
 from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
+from rebuild.window.where_was_i.tonight_field import TonightField
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.records.wall_clock import now
 from rebuild.work.where_was_i import rows as where_rows
@@ -40,6 +41,7 @@ _SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
     ("Not final", 0, lines.not_final, "No joint is left half done."),
     ("Last sessions", 1, lines.sessions, "No session is in the bench log yet."),
     ("Baths and clocks", 1, lines.clocks, ""),
+    ("At a shop or lent", 1, lines.away, ""),
     ("Expected and owed", 1, lines.orders, ""),
     ("Values without a row", 1, lines.values, ""),
     ("Open questions", 1, lines.questions, ""),
@@ -65,6 +67,9 @@ class WherePage(LivePage):
         self.title = PlainLabel(self)
         self.sections = {name: Section(name, self) for name, *_ in _SECTIONS}
         self.end = EndStrip(desk, now, self)
+        # Made after the rest: the keyboard does not start in it, where a gauge's value would land.
+        self.tonight = TonightField(desk, self)
+        self.tonight.changed.connect(self.refresh)
         self.drawing = Drawing(self)
         self.drawing.came.connect(self.refresh)
         desk.closed.connect(self.drawing.drop)
@@ -94,12 +99,17 @@ class WherePage(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 8, 14, 10)
         layout.addWidget(self.title)
+        layout.addWidget(self.tonight)
         layout.addWidget(scroll, 1)
         layout.addWidget(self.end)
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
-        return [*(section.body for section in self.sections.values()), self.end.fields["did"]]
+        return [
+            *(section.body for section in self.sections.values()),
+            self.tonight.minutes,
+            self.end.fields["did"],
+        ]
 
     def put_by(self) -> None:
         """Hand a session not stored to the kept entries."""
@@ -112,7 +122,13 @@ class WherePage(LivePage):
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 moment = self._now()
-                self.found = where_was_i(connection, self.machine, moment, drawn=self._can_draw)
+                self.found = where_was_i(
+                    connection,
+                    self.machine,
+                    moment,
+                    drawn=self._can_draw,
+                    tonight=self.tonight.tonight(),
+                )
                 if self._can_draw:
                     self.drawing.look(work_graph(connection, self.machine, moment))
             if not self._can_draw:
@@ -150,7 +166,13 @@ class WherePage(LivePage):
     def follow(self, lead: Lead) -> None:
         """Go to what a line speaks of."""
         if lead.ref is not None:
-            follow(self._desk, lead.ref, part_id=lead.part_id, subassembly_id=lead.subassembly_id)
+            follow(
+                self._desk,
+                lead.ref,
+                part_id=lead.part_id,
+                subassembly_id=lead.subassembly_id,
+                page=lead.page,
+            )
             return
         if lead.page == "making" and lead.part_id is not None:
             # Imported when asked for: a start loads no act.

@@ -10,11 +10,14 @@ from sqlalchemy import Connection
 
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.schedule.graph import Node
+from rebuild.work.log.rows import next_said
 from rebuild.work.machines.rows_tree import parts
 from rebuild.work.photos import rows as photo_rows
 from rebuild.work.photos.rows import PhotoRow, Which, photos
 from rebuild.work.plan import rows_input as plan
-from rebuild.work.plan.rows_input import plan_input
+from rebuild.work.plan.next_up import own_next
+from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_tonight import Tonight, offers, together
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.rows_grid import GridRow
@@ -32,7 +35,7 @@ READS = (
     | rows_grid.READS
     | steps.READS
     | off.READS
-    | {"instrument", "place"}
+    | {"instrument", "log_entry", "place"}
 )
 
 
@@ -57,7 +60,9 @@ def day_steps(
 ) -> list[DayStep]:
     """All work for an evening that can start, typed or not: what together fits its minutes, best first."""
     listed = {row.id: row for row in tasks(connection, machine_id, now=now)}
-    taken = together(offers(plan_input(connection, machine_id, now), tonight), tonight.minutes)
+    work = work_graph(connection, machine_id, now)
+    own, _not_yet = own_next(work, next_said(connection, machine_id))
+    taken = together(offers(planned(work), tonight, own.key if own else None), tonight.minutes)
     chosen = [offer.node for offer in taken]
     why = {offer.node.key: offer.why for offer in taken}
     ids = tuple({row.part_id for row in chosen if row.part_id is not None})

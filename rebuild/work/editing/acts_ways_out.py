@@ -7,11 +7,13 @@ from collections.abc import Callable
 from rebuild.store.store import Store
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.gates.acts_checks import lay_out_checks
+from rebuild.work.joints.acts import say_class
 from rebuild.work.lubrication import acts as lubrication
 from rebuild.work.making.acts_fittings import finish_fitting
 from rebuild.work.means import acts as means
 from rebuild.work.records.ways_out import CALLERS, Way, WayKind
 from rebuild.work.steps import acts as steps, acts_again
+from rebuild.work.steps.acts_made import made_as_decided
 
 #: How something a step lacks is come by; made, bought or borrowed it is not here yet.
 _MEANS: dict[WayKind, Callable[[Store, int], object]] = {
@@ -20,6 +22,13 @@ _MEANS: dict[WayKind, Callable[[Store, int], object]] = {
     WayKind.BUY_MEANS: means.buy,
     WayKind.BORROW_MEANS: means.borrow,
     WayKind.BACK_MEANS: means.back,
+}
+
+#: Those that want no words.
+_PLAIN: dict[WayKind, Callable[[Store, int], object]] = {
+    WayKind.READ: steps.read_cautions,
+    WayKind.NEW_JOINT: steps.joint_of_step,
+    WayKind.SET_UP: lay_out_checks,
 }
 
 
@@ -47,12 +56,10 @@ def take(store: Store, way: Way, note: str = "") -> bool:
         lubrication.prove_flow(store, [way.target], note=note)
     elif way.kind is WayKind.CAME_OUT:
         finish_fitting(store, way.target, way.reason or note)
-    elif way.kind is WayKind.READ:
-        steps.read_cautions(store, way.target)
-    elif way.kind is WayKind.NEW_JOINT:
-        steps.joint_of_step(store, way.target)
-    elif way.kind is WayKind.SET_UP:
-        lay_out_checks(store, way.target)
+    elif way.kind is WayKind.SAY_CLASS:
+        say_class(store, way.target, way.reason or note)
+    elif way.kind in _PLAIN:
+        _PLAIN[way.kind](store, way.target)
     else:
-        edit(store, "part", [way.target], {"origin": "remade"})
+        made_as_decided(store, way.target)
     return True

@@ -17,6 +17,7 @@ from rebuild.model.records.teardown import Fastener
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.joints.tour import TIGHT, wanted_for
+from rebuild.trade.joints.usual_torque import joint_torque
 from rebuild.trade.sizes.amounts import parse_torque
 from rebuild.trade.sizes.comma import settled
 from rebuild.words.gates import Gate
@@ -123,6 +124,22 @@ def set_joints(
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         words = ", ".join(filter(None, (state.tight, state.dress)))
         tx.subject = f"{title(rows[0])}{more}: {words or state.torque}"
+
+
+def say_class(store: Store, joint_id: int, grade: str) -> None:
+    """Say of which class the screws of a joint are, as read off their heads.
+
+    Raises:
+        BadEntry: nothing was said.
+        OutOfRange: no such class, or not at this size.
+    """
+    if not grade.strip():
+        raise BadEntry("is empty.", where="Class", way_out="Read it off the head: 8.8, 10.9 or grade 5.")
+    with store.act(Act.EDIT, "") as tx:
+        row = tx.get(Joint, joint_id, "joint")
+        joint_torque(row.thread, grade.strip())
+        row.grade = grade.strip()
+        tx.subject = f"{title(row)}: class {row.grade}"
 
 
 def set_in(tx: Tx, row: Joint, state: JointState, at: dt.datetime) -> bool:

@@ -7,14 +7,21 @@ from collections.abc import Mapping
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.model.records.joints import Joint
 from rebuild.store.tx import Tx
-from rebuild.trade.joints.usual_torque import agrees, beyond_any_class
+from rebuild.trade.joints.duty import how_set
+from rebuild.trade.joints.usual_torque import agrees, beyond_any_class, class_band
 from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
-from rebuild.words.joints import Tightness
+from rebuild.words.joints import JointDuty, Tightness
 from rebuild.work.joints.rows import JointRow, row_of, wanted_torque
 from rebuild.work.joints.rules_apart import refuse_apart, refuse_while_running
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
+
+#: What to do about a torque, and where its class is wanted.
+_WAY_OUT = {
+    False: "Read the wrench again and type what it says, or leave it so with a reason.",
+    True: "Read the wrench again, say its class as it stands on the head, or leave it so with a reason.",
+}
 
 
 def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
@@ -72,9 +79,16 @@ def torque_trouble(row: JointRow, torque: str) -> str:
     try:
         wanted = wanted_torque(row).value
     except RebuildError as unknown:
-        beyond = "" if row.torque_wanted.strip() else beyond_any_class(done, row.thread)
-        if beyond:
-            return f"{beyond}, and {row.name} has no torque to be held against. {unknown}"
+        if lacks_class(row):
+            beyond = beyond_any_class(done, row.thread)
+            judged = f"{beyond}." if beyond else f"cannot be judged: {class_band(row.thread)}."
+            return f"{judged} The class of {row.name} is not said."
+        if row.duty is None:
+            return (
+                f"cannot be judged: the duty of {row.name} is not said, and a thread alone gives no torque."
+            )
+        if not row.thread.strip() and not how_set(row.duty):
+            return f"cannot be judged: {row.name} has no thread, no class and no torque to be."
         return f"has nothing to be held against on {row.name}. {unknown}"
     if agrees(done, wanted):
         return ""
@@ -83,12 +97,26 @@ def torque_trouble(row: JointRow, torque: str) -> str:
     return f"{size} wanted of {row.name}."
 
 
+def lacks_class(row: JointRow) -> bool:
+    """Whether the class of its screws is all that is missing to say what a joint wants."""
+    if row.torque_wanted.strip() or row.grade.strip() or row.duty is None or how_set(row.duty):
+        return False
+    return row.duty is not JointDuty.SET_SCREW and bool(class_band(row.thread))
+
+
 def refuse_torque(row: JointRow, torque: str) -> None:
     """Raise Refused unless a torque lies within what is wanted of the joint; a reason settles it."""
     against = torque_trouble(row, torque)
     if against:
         raise Refused(
             f"Torqued to: “{torque.strip()}” {against}",
-            way_out="Read the wrench again and type what it says, or leave it so with a reason.",
-            ways=(Way(WayKind.ALL_THE_SAME, "Leave it so all the same", row.id),),
+            way_out=_WAY_OUT[lacks_class(row)],
+            ways=(
+                *(
+                    (Way(WayKind.SAY_CLASS, "Its class is as typed above", row.id),)
+                    if lacks_class(row)
+                    else ()
+                ),
+                Way(WayKind.ALL_THE_SAME, "Leave it so all the same", row.id),
+            ),
         )

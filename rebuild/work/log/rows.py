@@ -10,6 +10,7 @@ from sqlalchemy import Connection, case, select
 from rebuild.model.tables.log import LogEntries, Questions
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.steps import Tasks
+from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 
 #: The tables the lookups here ask.
@@ -53,10 +54,24 @@ def log(connection: Connection, machine_id: int) -> list[LogRow]:
     return [LogRow(*tuple(row)) for row in rows]
 
 
+#: So many sessions back the owner's own next is still meant.
+LAST_SESSIONS = 3
+
+
+def next_said(connection: Connection, machine_id: int) -> str:
+    """What the owner wrote last as the next thing to do, within the last sessions; empty when nothing."""
+    sessions = log(connection, machine_id)[:LAST_SESSIONS]
+    return next((row.next_step for row in sessions if row.next_step), "")
+
+
 def is_begun(connection: Connection, machine_id: int) -> bool:
-    """Whether a session at the machine has been written down."""
-    any_entry = select(LogEntries.id).where(LogEntries.machine_id == machine_id).limit(1)
-    return connection.execute(any_entry).first() is not None
+    """Whether there is anything to come back to: a session written down, a step, or a part decided."""
+    asked = (
+        select(LogEntries.id).where(LogEntries.machine_id == machine_id),
+        select(Tasks.id).where(Tasks.machine_id == machine_id),
+        select(Parts.id).where(Parts.machine_id == machine_id, Parts.decision != Decision.OPEN),
+    )
+    return any(connection.execute(query.limit(1)).first() for query in asked)
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,6 +90,11 @@ def draws_up(node: Node) -> bool:
     return node.ref.table == "part" and node.key <= -ROOM and slot_of(node.key)[0] is Slot.SHEET
 
 
+def orders(node: Node) -> bool:
+    """Whether it is to order its part, of which nothing stands on the list of orders yet."""
+    return node.ref.table == "part" and node.key <= -ROOM and slot_of(node.key)[0] is Slot.ORDER
+
+
 def can_take_over(node: Node) -> bool:
     """Whether derived work can become a typed step."""
     return node.derived and not node.elapsed and slot_of(node.key)[0] in (*_OF_A_MAKING, *_ALONE)

@@ -223,12 +223,14 @@ class Makings:
 
     def _bought(self, part: PartFact) -> list[int]:
         ref = Ref("part", part.id)
+        listed = self._orders.get(part.id, ())
         lay = self._laying.add
         days = part.wait_days
         lead = spread(None, days * DAY, None) if days is not None else None
         return [
             lay(key_of(Slot.ORDER, part.id), TaskKind.BUY,
-                f"Look whether {part.called} is there already, else order it", ref, of_kind(TaskKind.BUY), part=part),
+                f"Look whether {part.called} is there already, else order it",
+                Ref("waiting", listed[-1].id) if listed else ref, of_kind(TaskKind.BUY), part=part),
             lay(key_of(Slot.DELIVERY, part.id), TaskKind.BUY, f"{part.called} to arrive", ref,
                 lead or LEAD[TaskKind.BUY], part=part, elapsed=True, assumed=lead is None),
             lay(key_of(Slot.CHECK, part.id), TaskKind.INSPECT, f"Check {part.called} as it arrived", ref, MEASURE,

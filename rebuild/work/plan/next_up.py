@@ -15,6 +15,8 @@ _ALIKE = 0.6
 _WORD = re.compile(r"[\w-]{3,}")
 _CLAUSE = re.compile(r"[,;.]")
 MOST_DRIVERS = 4
+#: Why one piece of work may stand before the order every list keeps.
+OWN_FIRST = "first because you wrote it as your next"
 
 
 def next_up(work: Work, own: Node | None = None) -> tuple[Node, ...]:
@@ -23,10 +25,11 @@ def next_up(work: Work, own: Node | None = None) -> tuple[Node, ...]:
     return rank_of(work).in_order(offered, None if own is None else own.key)
 
 
-def why(work: Work, node: Node) -> str:
-    """Why a piece of work is offered, as the end of a sentence."""
+def why(work: Work, node: Node, own: Node | None = None) -> str:
+    """Why a piece of work is offered, as the end of a sentence; ``own`` is what the owner meant to do."""
     reason = rank_of(work).gain(node.key).reason
-    return f"under way, {reason}" if node.under_way else reason
+    said = f"under way, {reason}" if node.under_way else reason
+    return f"{OWN_FIRST}; {said}" if own is not None and own.key == node.key else said
 
 
 def own_next(work: Work, said: str) -> tuple[Node | None, str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rebuild.trade.schedule.graph import Ref
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.usual import LOOK
@@ -13,17 +15,19 @@ from rebuild.work.plan.laying import Laying, Slot, key_of, said_elsewhere
 
 
 def lay_before_power(laying: Laying) -> None:
-    """Joints nobody's step sees to; and, once nothing else is left, the checks, which hold what needs power.
+    """Joints nobody's step sees to; and the checks, which come last of all and hold what needs power.
 
-    Laid last: while other work is open the checks stand at the gate alone, where they hold the same steps.
+    Laid last: the checks wait for all that nothing else waits for, less what comes after power. A machine nobody has
+    worked on yet has them in its list alone.
     """
     joints = {_joint(laying, joint): joint for joint in laying.facts.joints if not _seen_to(laying, joint)}
     powered = [held.task_id for held in laying.facts.gates if held.gate is Gate.POWER]
-    if not laying.facts.checks or not _all_else_done(laying, {*joints, *laying.behind(powered)}):
+    if not laying.facts.checks or not any(step.state is TaskState.DONE for step in laying.facts.steps):
         return
     (first, text), *more = laying.facts.checks
     said = f"{text} and {len(more)} more" if more else text
     times = len(laying.facts.checks)
+    last = [key for key in _last_before(laying, powered) if key not in joints]
     key = laying.add(
         key_of(Slot.CHECKS, first),
         TaskKind.INSPECT,
@@ -33,16 +37,30 @@ def lay_before_power(laying: Laying) -> None:
     )
     for before, joint in joints.items():
         laying.tie(before, key, Holding.GATE, f"{joint.name}: {joint.state}", joint.id)
+    for before in last:
+        laying.tie(before, key, Holding.CHAIN, f"{laying.nodes[before].title} first")
     for step_id in powered:
         if laying.is_open(step_id):
             laying.tie(key, step_id, Holding.GATE, f"{Gate.POWER.value}: {said}", first)
 
 
-def _all_else_done(laying: Laying, aside: set[int]) -> bool:
-    """Whether a machine that was worked on has nothing left open but what may come with or after the checks."""
-    left = (node for node in laying.nodes.values() if node.open and node.key not in aside)
-    worked = any(step.state is TaskState.DONE for step in laying.facts.steps)
-    return worked and all(said_elsewhere(node) for node in left)
+def _last_before(laying: Laying, powered: Sequence[int]) -> list[int]:
+    """Open work that nothing open waits for but what needs power, and that comes after no power itself."""
+    left = {node.key for node in laying.nodes.values() if node.open}
+    if powered:
+        left -= _reached(laying, powered)
+    # By place, not by name: there are ten thousand edges.
+    waited_for = {edge[0] for edge in laying.edges if edge[1] in left}
+    last = left - waited_for
+    return [key for key in laying.nodes if key in last and not said_elsewhere(laying.nodes[key])]
+
+
+def _reached(laying: Laying, keys: Sequence[int]) -> set[int]:
+    """The keys given and all that comes after them: by the typed links, and by what was laid beside them."""
+    seen = set(laying.behind(keys))
+    while fresh := {edge[1] for edge in laying.edges if edge[0] in seen} - seen:
+        seen |= laying.behind(sorted(fresh))
+    return seen
 
 
 def _seen_to(laying: Laying, joint: JointFact) -> bool:

@@ -5,7 +5,7 @@ Of long work that can be left and taken up again a slice is offered.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from rebuild.trade.schedule.graph import Node
@@ -55,12 +55,19 @@ class Offer:
         return f"{self.node.title} ({self.takes})" if self.slice else self.node.title
 
 
-def offers(given: PlanInput, tonight: Tonight) -> list[Offer]:
-    """Work that can be begun now and suits the evening, in the order of the rank, with why."""
+def offers(given: PlanInput, tonight: Tonight, own: int | None = None) -> list[Offer]:
+    """Work that can be begun now and suits the evening, in the order of the rank, with why; ``own`` before all."""
     found = [
         step for step in given.steps if step.key in given.ready and not step.elapsed and _suits(step, tonight)
     ]
-    return [_offer(given, step, tonight) for step in given.rank.in_order(found)]
+    return [_offer(given, step, tonight) for step in given.rank.in_order(found, own)]
+
+
+def not_tonight(own: Node | None, offered: Collection[int]) -> str:
+    """What is said when the owner's own next is ready, but not among the keys offered; else nothing."""
+    if own is None or own.key in offered:
+        return ""
+    return f"You meant to go on with “{own.title}”; it does not fit tonight."
 
 
 def fits_tonight(given: PlanInput, tonight: Tonight) -> list[Node]:

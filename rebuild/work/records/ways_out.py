@@ -25,6 +25,7 @@ class WayKind(Enum):
     MADE = "it is made"
     FLOW_SEEN = "oil was seen"
     CAME_OUT = "it came out so"
+    SAY_CLASS = "its class is so"
     CONFIRM = "looked once more"
     READ = "cautions were read"
     NEW_JOINT = "make its joint"
@@ -44,6 +45,7 @@ KEYS = {
     WayKind.SET_UP: "S",
     WayKind.HAVE_MEANS: "H", WayKind.MAKE_MEANS: "E", WayKind.BUY_MEANS: "U", WayKind.BORROW_MEANS: "B",
     WayKind.BACK_MEANS: "C", WayKind.CAME_OUT: "W", WayKind.THAT_PART: "I", WayKind.NEW_PART: "D",
+    WayKind.SAY_CLASS: "V",
 }  # fmt: skip
 #: Followed by whoever was refused; ``editing.acts_ways_out.take`` does the others.
 CALLERS = (
@@ -58,7 +60,7 @@ WANT_A_REASON = (WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.OPEN_AGAIN, 
 class Way:
     """One way out: the words on its button, and the id of the step, link, constraint or part it is about.
 
-    ``reason`` is filled in by whoever takes one that wants it.
+    ``reason`` is filled in by whoever takes one that wants it; of ``SAY_CLASS`` it is the class.
     """
 
     kind: WayKind

@@ -13,6 +13,7 @@ from rebuild.model.records.run_in import CutTest, RunLook, RunReading, RunStep
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
+from rebuild.trade.results.cautions import stored_caution
 from rebuild.trade.run_in.warming import plan_run
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import parse_length
@@ -289,12 +290,16 @@ def check_done(
     note: str = "",
     *,
     reason: str = "",
+    read: bool | None = None,
     at: dt.datetime | None = None,
 ) -> None:
     """A check was done; one of first power runs the machine and passes the gate.
 
+    ``read`` says whether its caution was read; None where nobody was asked.
+
     Raises:
-        BadEntry: it is left to licensed hands, and nobody is named; or a reason nobody asked for.
+        BadEntry: it is left to licensed hands, and nobody is named; its caution was not read; or a reason nobody
+            asked for.
         Refused: it needs power, and something stands before that; a ``reason`` goes on all the same.
     """
     with store.act(Act.GO_ON if reason.strip() else Act.DO_RUN_LOOK, "") as tx:
@@ -305,10 +310,16 @@ def check_done(
                 where="By",
                 way_out="Name who did it; local codes say who may.",
             )
+        if row.topic and read is False:
+            raise BadEntry(
+                f"is not ticked, and this carries a caution: {stored_caution(row.topic).title}.",
+                where="I have read it",
+                way_out="Read it above, then tick the box.",
+            )
         asked = pass_look(tx, row, at or now(), reason=reason, by=by)
         refuse_idle_reason(reason, asked)
         row.done_at, row.done_by, row.note = at or now(), by.strip(), note.strip() or row.note
-        tx.subject = row.text
+        tx.subject = f"{row.text}, caution read" if row.topic and read else row.text
 
 
 def check_again(store: Store, check_id: int) -> None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from rebuild.trade.schedule.graph import Edge, Hold, Node, WorkGraph
+from rebuild.words.decisions import Decision
 from rebuild.words.gates import Gate
 from rebuild.words.work_graph import Holding
+from rebuild.work.plan.facts import PartFact
 from rebuild.work.plan.rows_graph import Work
 from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import RowLead, Way, WayKind
@@ -156,7 +158,10 @@ def _ways(work: Work, edge: Edge) -> tuple[Way, ...]:
     graph = work.graph
     if edge.kind in (Holding.MAKING, Holding.MISSING):
         part = next(part for part in work.facts.parts if part.id == edge.target)
-        return (Way(WayKind.MADE, f"{part.code or part.name} is made", part.id),)
+        if part.decision is Decision.REWORK and edge.kind is Holding.MAKING:
+            return _reworked(work, edge, part)
+        word = "bought and here" if part.decision is Decision.BUY else "made"
+        return (Way(WayKind.MADE, f"{part.code or part.name} is {word}", part.id),)
     if edge.kind is Holding.ON_AGAIN:
         title = _title(graph, edge.target)
         return (
@@ -165,6 +170,15 @@ def _ways(work: Work, edge: Edge) -> tuple[Way, ...]:
         )
     target = edge.target if edge.kind is Holding.CURE else edge.before
     return (Way(WayKind.GO_TO, f"Go to “{short(_title(graph, target))}”", target),) if target > 0 else ()
+
+
+def _reworked(work: Work, edge: Edge, part: PartFact) -> tuple[Way, ...]:
+    """Said on the spot as long as neither a step nor a sheet follows the rework; those are ended where they stand."""
+    if edge.before > 0:
+        return (Way(WayKind.GO_TO, f"Go to “{short(_title(work.graph, edge.before))}”", edge.before),)
+    if any(sheet.part_id == part.id for sheet in work.facts.sheets):
+        return ()
+    return (Way(WayKind.MADE, f"{part.code or part.name} is reworked", part.id),)
 
 
 def _proved(what: str, constraint_id: int) -> Way:

@@ -179,11 +179,14 @@ def stand_of(at: _Dates, now: dt.datetime) -> tuple[Stand, str]:
         since = f"{gone} {show_when(at.ordered, now)}"
         if at.promised is None:
             return Stand.OPEN, f"{since}, no date promised, {ago(at.ordered, now)}"
-        if _end(at.promised) < now:
-            return Stand.LATE, f"promised {show_when(at.promised, now)}, {ago(_end(at.promised), now)} late"
+        if promise_ends(at.promised) < now:
+            return (
+                Stand.LATE,
+                f"promised {show_when(at.promised, now)}, {ago(promise_ends(at.promised), now)} late",
+            )
         return Stand.OPEN, f"{since}, promised {show_when(at.promised, now)}"
     if at.kind is WaitingKind.QUOTE or at.asked is not None:
-        if at.good_until is not None and _end(at.good_until) < now:
+        if at.good_until is not None and promise_ends(at.good_until) < now:
             return Stand.ASKED, f"quote expired {show_when(at.good_until, now)}"
         until = f", good until {show_when(at.good_until, now)}" if at.good_until else ""
         return Stand.ASKED, (f"asked {show_when(at.asked, now)}" if at.asked else "to be asked") + until
@@ -192,14 +195,14 @@ def stand_of(at: _Dates, now: dt.datetime) -> tuple[Stand, str]:
 
 def _loan(at: _Dates, now: dt.datetime) -> tuple[Stand, str]:
     since = f" since {show_when(at.ordered, now)}" if at.ordered else ""
-    if at.promised is not None and _end(at.promised) < now:
+    if at.promised is not None and promise_ends(at.promised) < now:
         return Stand.LATE, f"{at.kind.value}{since}, back was promised {show_when(at.promised, now)}"
     until = f", back by {show_when(at.promised, now)}" if at.promised else ""
     return Stand.OUT, f"{at.kind.value}{since}{until}"
 
 
-def _end(day: dt.datetime) -> dt.datetime:
-    """A date alone runs to the end of that day."""
+def promise_ends(day: dt.datetime) -> dt.datetime:
+    """When a promise is over: a date alone runs to the end of that day."""
     return day + dt.timedelta(days=1) if (day.hour, day.minute) == (0, 0) else day
 
 
@@ -244,6 +247,12 @@ def parts_called(connection: Connection, machine_id: int, text: str) -> list[tup
     ]
     bought = [row for row in named if row.decision is Decision.BUY]
     return [(row.id, _title(row.code, row.name)) for row in bought or named]
+
+
+def part_title(connection: Connection, part_id: int) -> str:
+    """What a part is called, as the order line takes it."""
+    row = connection.execute(select(Parts.code, Parts.name).where(Parts.id == part_id)).one()
+    return _title(row.code, row.name)
 
 
 def still_to_buy(connection: Connection, machine_id: int) -> list[str]:

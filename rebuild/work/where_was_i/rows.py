@@ -16,44 +16,45 @@ from rebuild.trade.refit.words import beyond_place
 from rebuild.trade.results.cautions import caution, stored_caution, suggest
 from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.schedule.plan import finish_of
+from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
 from rebuild.words.log import QuestionState
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, lies_words
 from rebuild.words.steps import TaskState
 from rebuild.work.gates.rows import GoneOnRow, gone_on
 from rebuild.work.joints.rows import JointRow, not_final
 from rebuild.work.landings import rows as rows_landings
 from rebuild.work.landings.rows import unplaced
 from rebuild.work.landings.stored import UnplacedRow
-from rebuild.work.log.rows import LogRow, log
+from rebuild.work.log.rows import LAST_SESSIONS, LogRow, log
 from rebuild.work.plan import rows_graph
-from rebuild.work.plan.laying import draws_up
+from rebuild.work.plan.laying import draws_up, orders
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
+from rebuild.work.plan.rows_tonight import Tonight, not_tonight, offers
 from rebuild.work.plan.rows_what_next import undecided
 from rebuild.work.power.rows_speeds import Rung
 from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
 from rebuild.work.waiting.rows import Stand, WaitingRow, waiting
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, in_baths
-from rebuild.work.where_was_i import rows_before
+from rebuild.work.where_was_i import rows_away, rows_before
+from rebuild.work.where_was_i.rows_away import AwayRow, away
 from rebuild.work.where_was_i.rows_before import running, told_before
 
 #: The tables the lookups here ask.
 READS = (
     rows_graph.READS
     | rows_landings.READS
+    | rows_away.READS
     | rows_before.READS
     | {"attempt", "joint", "log_entry", "machine", "override", "removal", "task_caution"}
 )
 
-LAST_SESSIONS = 3
 NEXT_ACTIONS = 3
-#: Why the first of the actions may stand before the order every list keeps.
-OWN_FIRST = "first because you wrote it as your next"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +74,7 @@ class BenchRow:
 class NextAction:
     """Work that can be begun now, with where, what it wants, its cautions in full, and what else is noted.
 
-    ``draws_up``: it is to draw up a making sheet its part has not got yet.
+    ``draws_up``: it is to draw up a making sheet its part has not got yet; ``orders``: to order its part.
     """
 
     ref: Ref
@@ -88,11 +89,15 @@ class NextAction:
     note: str
     why: str
     draws_up: bool = False
+    orders: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class ReEntry:
-    """One machine as it was left; ``running`` are speeds begun and not ended, ``gone_on`` is still to be closed."""
+    """One machine as it was left; ``running`` are speeds begun and not ended, ``gone_on`` is still to be closed.
+
+    ``offered`` is how much work can be begun now, whether it fits the evening or not.
+    """
 
     machine: str
     now: dt.datetime
@@ -106,11 +111,13 @@ class ReEntry:
     baths: tuple[BathRow, ...]
     clocks: tuple[ClockRow, ...]
     orders: tuple[WaitingRow, ...]
+    away: tuple[AwayRow, ...]
     values: tuple[UnplacedRow, ...]
     questions: tuple[tuple[int, str], ...]
     undecided: tuple[tuple[int, str], ...]
     to_decide: int
     next_actions: tuple[NextAction, ...]
+    offered: int
     own_next: str
     drives: tuple[tuple[Ref, str, str], ...]
     finish: dt.datetime | None
@@ -124,9 +131,17 @@ def drives(connection: Connection, machine_id: int, now: dt.datetime) -> tuple[t
     return what_drives(work_graph(connection, machine_id, now))
 
 
-def where_was_i(connection: Connection, machine_id: int, now: dt.datetime, *, drawn: bool = True) -> ReEntry:
+def where_was_i(
+    connection: Connection,
+    machine_id: int,
+    now: dt.datetime,
+    *,
+    drawn: bool = True,
+    tonight: Tonight | None = None,
+) -> ReEntry:
     """All of it, as of ``now``; what comes next is the work graph's answer.
 
+    ``tonight`` leaves only what fits the evening, and says which part of longer work.
     ``drawn=False`` leaves out what drives the finish, which rests on schedules drawn (``drives``): the first page of
     a start does not wait for the library that draws them.
     """
@@ -135,12 +150,15 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime, *, dr
     every = tasks(connection, machine_id, now=now)
     work = work_graph(connection, machine_id, now)
     own, said = own_next(work, next((row.next_step for row in sessions if row.next_step), ""))
-    chosen = next_up(work, own)[:NEXT_ACTIONS]
-    reasons = {node.key: why(work, node) for node in chosen}
-    if own is not None:
-        reasons[own.key] = f"{OWN_FIRST}; {reasons[own.key]}"
-    actions = _next_actions(connection, every, chosen, reasons)
     given = planned(work)
+    ready = next_up(work, own)
+    takes = _takes(given, tonight, own)
+    chosen = tuple(node for node in ready if takes is None or node.key in takes)[:NEXT_ACTIONS]
+    reasons = {node.key: why(work, node, own) for node in chosen}
+    if takes is not None:
+        reasons = {key: f"{takes[key]} tonight; {words}" for key, words in reasons.items()}
+    actions = _next_actions(connection, every, chosen, reasons)
+    orders_open = tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED)
     return ReEntry(
         machine=connection.execute(select(Machines.name).where(Machines.id == machine_id)).scalar() or "",
         now=now,
@@ -153,19 +171,29 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime, *, dr
         apart=tuple(row for row in joints if row.tight is Tightness.APART),
         baths=tuple(in_baths(connection, machine_id, now)),
         clocks=tuple(clocks(connection, machine_id, now)),
-        orders=tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED),
+        orders=orders_open,
+        away=away(connection, machine_id, now, orders_open),
         values=tuple(unplaced(connection)),
         questions=_questions(connection, machine_id),
         undecided=undecided(work),
         to_decide=sum(part.decision is Decision.OPEN for part in work.facts.parts),
         next_actions=actions,
-        own_next=said,
+        offered=len(ready),
+        own_next=said or (not_tonight(own, takes) if takes is not None else ""),
         drives=what_drives(work) if drawn else (),
         finish=finish_of(given, now) if given.steps else None,
         cautions=told_before(sessions, (words for action in actions for words in action.cautions), joints),
         running=running(connection, machine_id),
         gone_on=tuple(gone_on(connection, machine_id, open_only=True)),
     )
+
+
+def _takes(given: PlanInput, tonight: Tonight | None, own: Node | None) -> dict[int, str] | None:
+    """How long of each the evening takes, of what fits it; None when nothing was said of the evening."""
+    if tonight is None:
+        return None
+    first = own.key if own is not None else None
+    return {offer.node.key: offer.takes for offer in offers(given, tonight, first)}
 
 
 def _bench(
@@ -231,7 +259,7 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
         .join(Places, Places.id == Parts.place_id)
         .where(Parts.id.in_(part_ids))
     )
-    return {row.id: f"{row.kind.value} {row.name}" for row in rows}
+    return {row.id: lies_words(row.kind, row.name) for row in rows}
 
 
 def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
@@ -250,6 +278,7 @@ def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextA
             "",
             reason,
             draws_up(node),
+            orders(node),
         )
     wants = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     if row.torque_wanted:

@@ -9,7 +9,7 @@ from typing import cast
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtTest import QAbstractItemModelTester
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 from rebuild.trade.limits.judgement import Verdict
@@ -18,6 +18,7 @@ from rebuild.window.fits.lines import COLUMNS, _state_words
 from rebuild.window.fits.list_pane import STALE
 from rebuild.window.fits.new_fit import new_fit
 from rebuild.window.fits.page import FitsPage
+from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
@@ -25,6 +26,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow, FitState
+from rebuild.work.machines.acts import add_machine, add_part
 from tests.window.conftest import close_all_windows
 from tests.work.teardown.apron import Apron
 
@@ -244,4 +246,32 @@ def test_the_fit_dialog_keeps_its_size_when_it_is_filled_and_refused(
         editor = dialog.form.boxes[name].widget
         assert isinstance(editor, ReferenceEditor)
         assert editor.line().cursorPosition() == 0, "the beginning of a long name is seen"
+    dialog.done(0)
+
+
+# Seen: “Front bush” is not a feature. Choose from the list — and the list was empty.
+def test_a_side_that_is_no_feature_yet_is_made_beside_the_fit(
+    qtbot: QtBot, page: FitsPage, apron: Apron, desk: Desk
+) -> None:
+    other = add_machine(desk.store, "Small shaper", {"kind": "shaper"})
+    bush = add_part(desk.store, other, None, "front bush", "RA-01")
+    desk.choose_machine(other)
+    dialog = new_fit(desk, page, lambda _key: None)
+    assert dialog is not None
+    outer = dialog.form.boxes["outer"]
+    outer.editor.put("front bush bore")
+    dialog.add(again=False)
+    assert "“front bush bore” is no feature of this machine yet" in outer.trouble
+    assert "New feature" in outer.trouble
+    (make,) = (one for one in dialog.findChildren(QPushButton) if "feature" in one.text())
+    make.click()
+    side = next(one for one in dialog.findChildren(AddDialog) if one.windowTitle() == "New feature")
+    side.form.boxes["name"].fill("bore")
+    side.add(again=False)
+    assert side.isVisible(), "it wants its part"
+    side.form.boxes["part"].fill(str(bush))
+    side.add(again=False)
+    assert outer.editor.typed() == "front bush bore", "what was typed in the fit stays"
+    assert isinstance(outer.widget, ReferenceEditor)
+    assert outer.widget.findText("RA-01 front bush, bore") > 0, "and the new one is in the list"
     dialog.done(0)

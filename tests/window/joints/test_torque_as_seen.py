@@ -60,3 +60,43 @@ def test_a_wild_torque_no_torque_and_a_gib_s_jam_nut_in_the_window(
     assert page.torque.placeholderText().startswith("How it was set")
     enter("drags at mid travel")
     assert (row(jam).how_set, row(jam).torque_done) == ("drags at mid travel", "")
+
+
+# Seen: the question about a torque was a wall of text without a field for the class.
+def test_a_torque_whose_class_is_not_said_asks_shortly_and_takes_the_class_there(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    typed = {"thread": "M8", "duty": "bearing cap", "wanted": "torqued"}
+    key = joints.add_joint(desk.store, shop.machine, None, "front cap", typed)
+    page = JointsPage(desk)
+    shown(qtbot, page)
+    told: list[str] = []
+    desk.said.connect(lambda sentence, _how: told.append(sentence))
+    page.show_row("joint", key)
+    page.torque.setFocus()
+    qtbot.keyClicks(page.torque, "250 N·m")
+    qtbot.keyClick(page.torque, Qt.Key.Key_Return)
+    said = page.row.sentence.text()
+    assert "is far over what any class of M8x1.25 takes: at most 43 N·m (31 lb-ft), class 12.9 dry" in said
+    assert len(said) < 260, said
+    page.row.clear()
+    page.torque.clear()
+    qtbot.keyClicks(page.torque, "25 N·m")
+    qtbot.keyClick(page.torque, Qt.Key.Key_Return)
+    said = page.row.sentence.text()
+    # Source: ISO 898-1 proof strengths by the usual T = K d F of handbooks, as in test_tightness.
+    assert "M8x1.25 takes 10 N·m (7 lb-ft) at class 4.6 to 43 N·m (31 lb-ft) at class 12.9, dry" in said
+    assert len(said) < 260, said
+    assert page.row.grade.isVisible()
+    qtbot.keyClicks(page.row.grade, "nine")
+    qtbot.keyClick(page.row.grade, Qt.Key.Key_Return)
+    assert "“nine”" in told[-1], "what is no class is refused"
+    assert page.torque.text() == "25 N·m", "what was typed waits"
+    page.torque.setFocus()
+    qtbot.keyClick(page.torque, Qt.Key.Key_Return)
+    qtbot.keyClicks(page.row.grade, "8.8")
+    qtbot.keyClick(page.row.grade, Qt.Key.Key_Return)
+    with desk.store.read() as connection:
+        row = next(one for one in joint_rows.joints(connection, shop.machine) if one.id == key)
+    assert (row.grade, row.torque_done, row.torque_reason) == ("8.8", "25 N·m", "")
+    assert not page.row.isVisible()

@@ -10,7 +10,9 @@ from pytestqt.qtbot import QtBot
 from rebuild.window.desk.desk import Desk
 from rebuild.window.run_in.open_groups import GROUPS
 from rebuild.window.run_in.page import RunInPage
+from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.run_in import LookWhen
+from rebuild.words.steps import TaskKind
 from rebuild.work.controls.acts import add_control
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.lubrication import acts as lubricate
@@ -18,6 +20,7 @@ from rebuild.work.power.rows import before_power
 from rebuild.work.records.wall_clock import now
 from rebuild.work.run_in import acts as commission
 from rebuild.work.run_in.rows import checks
+from rebuild.work.steps import acts as tasks
 
 
 @pytest.fixture
@@ -61,6 +64,12 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
     assert "licensed hands" in said[-1]
     page.gate.by.setText("the electrician")
     page.gate.done.click()
+    assert said[-1].startswith("I have read it: is not ticked, and this carries a caution"), said[-1]
+    assert page.gate.by.text() == "the electrician", "what was typed stays"
+    assert page.gate.heading.text() == "2 open: do not power it on"
+    page.gate.read.setChecked(True)
+    page.gate.done.click()
+    assert "caution read" in (desk.store.undo_label() or "")
     lubricate.prove_flow(desk.store, [point])
     assert page.gate.heading.text() == "Nothing is open before power"
 
@@ -82,6 +91,7 @@ def test_one_checklist_in_the_groups_it_is_walked_through_in(page: RunInPage, de
     assert earthed.check is not None
     page.gate.choose_check(earthed.check.id)
     page.gate.by.setText("the electrician")
+    page.gate.read.setChecked(True)
     page.gate.done.click()
     _group, _text, day, by = next(cells for cells in lines(page) if cells[1] == earthed.text)
     assert by == "the electrician"
@@ -213,7 +223,7 @@ def test_a_speed_is_gone_on_with_for_a_reason_and_shown_until_it_is_closed(
     steps.row.clear()
     page.show_view(0)
     assert page.gate.heading.text() == "14 open: do not power it on"
-    assert page.gate.gone_on.table.plain.text(0)[3] == "belt off, only the motor turned"
+    assert page.gate.gone_on.table.plain.text(0)[2] == "belt off, only the motor turned"
     page.gate.gone_on.note.setText("stopped again, list gone through")
     page.gate.gone_on.close_button.click()
     assert page.gate.gone_on.isHidden()
@@ -229,3 +239,42 @@ def test_a_shaper_has_strokes_and_its_own_bearings(page: RunInPage, desk: Desk) 
     page.steps.refresh()
     assert page.steps.top_label.text() == "Top speed, strokes/min"
     assert page.steps.bearing.itemText(0) == "bull gear bearing"
+
+
+# Seen: of 15 rows that stood before power six had a link; the override was a small list at the foot.
+def test_every_row_before_power_is_a_link_and_what_was_gone_on_with_is_told_in_full_at_the_top(
+    page: RunInPage, desk: Desk, qtbot: QtBot
+) -> None:
+    assert desk.machine_id is not None
+    power = tasks.add_task(desk.store, desk.machine_id, None, "First power", TaskKind.COMMISSION)
+    with desk.store.read() as connection:
+        standing = before_power(connection, desk.machine_id)
+    assert len(standing) > WaysOutRow.MOST_ROWS
+    row = page.gate.row
+    asked: list[tuple[str, int]] = []
+    desk.row_asked.connect(lambda _page, table, key: asked.append((table, key)))
+    assert not row.attempt(lambda reason: tasks.tick(desk.store, power, reason=reason))
+    assert row.sentence.text().count(" more") == 1, "the rest is counted once, and listed beneath"
+    links = [one for one in row.findChildren(QPushButton) if one.accessibleName().startswith("Go to: ")]
+    for link in links:
+        link.click()
+    assert asked == [(one.table, one.target) for one in standing]
+    assert row.height() < page.height() / 2, "the list above keeps its room"
+    row.reason.setText("motor turned by hand first")
+    row.take_key("A")
+    pane = page.gate.gone_on
+    assert pane.isVisible()
+    assert pane.y() < page.gate.list.y(), "read before the list"
+    told = pane.told.text()
+    assert all(one.text in told for one in standing), "nothing is left to a tool tip"
+    assert "It let through “First power” done, that once, and nothing else: the next act asks again" in told
+    assert f"Of {len(standing)} things {len(standing)} still stand" in told
+    assert pane.told.wordWrap()
+    page.gate.choose_check(next(one.target for one in standing if one.sort == "check"))
+    page.gate.by.setText("the electrician")
+    page.gate.read.setChecked(True)
+    page.gate.done.click()
+    assert f"Of {len(standing)} things {len(standing) - 1} still stand" in pane.told.text()
+    pane.note.setText("all seen to since")
+    pane.close_button.click()
+    assert not pane.isVisible()

@@ -19,6 +19,10 @@ from rebuild.window.desk.memory import MOST_RECENT, Memory
 from rebuild.window.forms.new_machine import MachineDialog
 from rebuild.window.shell.frame import Frame
 from rebuild.window.shell.offer import Offer
+from rebuild.words.decisions import Decision
+from rebuild.work.decisions.acts import decide
+from rebuild.work.machines.acts import add_machine, add_part
+from tests.conftest import Shop
 
 
 @pytest.fixture
@@ -58,6 +62,26 @@ def test_page_offers_new_open_and_demo(first: Frame) -> None:
     assert first.stack.currentWidget() is first.start
     assert first.windowTitle() == "Rebuild"
     assert not first.header.isVisible()
+
+
+# Seen: a new empty file opened on the page the file before was left on.
+def test_a_file_opens_on_its_own_first_page_whatever_the_one_before_stood_on(
+    first: Frame, shop: Shop, tmp_path: Path
+) -> None:
+    first.desk.open(shop.path)
+    assert first.page_shown == "where"
+    first.show_page("joints")
+    first.do("close_file")
+    Store.create(tmp_path / "new.rebuild").close()
+    first.desk.open(tmp_path / "new.rebuild")
+    assert first.page_shown == "bench", "a machine is typed there"
+    machine = add_machine(first.desk.store, "Small shaper", {"kind": "shaper"})
+    ram = add_part(first.desk.store, machine, None, "ram", "RA-01")
+    decide(first.desk.store, [ram], Decision.REUSE, reason="sound")
+    first.show_page("joints")
+    first.do("close_file")
+    first.desk.open(tmp_path / "new.rebuild")
+    assert first.page_shown == "where", "no session was written down, but there is a decision"
 
 
 def test_new_file_opens_empty(first: Frame, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -7,12 +7,17 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester
 from pytestqt.qtbot import QtBot
 
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.steps.links import BeforeDialog
 from rebuild.window.steps.pane import TaskList
+from rebuild.words.joints import Tightness
 from rebuild.words.steps import TaskKind, TaskState
+from rebuild.work.joints import acts as joints
 from rebuild.work.records.ways_out import WayKind
 from rebuild.work.steps import acts as acts
+from rebuild.work.steps.acts_again import open_again
 from rebuild.work.steps.rows import TaskRow, links, tasks
 from tests.conftest import Shop
 
@@ -226,3 +231,52 @@ def test_every_control_has_a_name(steps: TaskList) -> None:
 
     for control in steps.findChildren(QLineEdit) + steps.findChildren(QAbstractItemView):
         assert control.accessibleName(), control
+
+
+# Seen: earlier attempts only in a tooltip that does not wrap; a step whose joint is finger tight read just "done".
+def test_earlier_attempts_wrap_under_the_list_and_done_says_which_joint_is_loose(
+    steps: TaskList, desk: Desk, shop: Shop
+) -> None:
+    on = acts.add_task(
+        desk.store,
+        shop.machine,
+        shop.headstock,
+        "Cap on",
+        TaskKind.REFIT,
+        part_id=shop.spindle,
+        after=[shop.strip],
+    )
+    bolts = joints.add_joint(desk.store, shop.machine, None, "cap bolts", {"part_id": str(shop.spindle)})
+    acts.tick(desk.store, on, acts.Done(note="shims in"), reason="trial only")
+    stand_on(steps, on)
+    line = steps.model.line(steps.model.row_of(on))
+    assert line is not None
+    assert ", finger tight, shims in" in line.about, line.about
+    assert "see below" in line.about
+    assert steps.beside_it.isVisible()
+    assert "trial only" in steps.beside_it.text()
+    open_again(desk.store, on, "a washer was left over")
+    stand_on(steps, on)
+    assert steps.beside_it.wordWrap()
+    told = steps.beside_it.text()
+    assert told.startswith("Earlier attempt 1: done "), told
+    assert "a washer was left over" in told
+    joints.set_joints(desk.store, [bolts], joints.JointState(Tightness.SNUG))
+    acts.tick(desk.store, on, reason="again")
+    line = steps.model.line(steps.model.row_of(on))
+    assert line is not None
+    assert "finger tight" not in line.about
+    stand_on(steps, shop.strip)
+    assert not steps.beside_it.isVisible(), "nothing is told of this one"
+
+
+# Seen: after a link to a part the step stood on before was still lit.
+def test_a_link_to_a_part_puts_the_light_on_the_step_out(steps: TaskList, desk: Desk, shop: Shop) -> None:
+    stand_on(steps, shop.strip)
+    assert steps.view.selectionModel().hasSelection()
+    assert desk.selection.task_ids == (shop.strip,)
+    follow(desk, Ref("part", shop.cap))
+    assert desk.selection.part_ids == (shop.cap,)
+    assert not steps.view.selectionModel().hasSelection()
+    follow(desk, Ref("task", shop.measure), subassembly_id=shop.headstock)
+    assert desk.selection.task_ids == (shop.measure,)

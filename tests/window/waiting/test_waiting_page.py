@@ -11,6 +11,7 @@ from pytestqt.qtbot import QtBot
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.editors import ReferenceEditor
+from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.window.waiting.page import WaitingPage
 from rebuild.words.decisions import Decision
 from rebuild.words.treatments import Treatment
@@ -194,3 +195,42 @@ def test_a_batch_goes_in_and_comes_out_by_one_press_each(
     qtbot.keyClicks(pane.gate.reason, "clean as it is")
     qtbot.keyClick(pane.gate.reason, Qt.Key.Key_Return)
     assert desk.store.undo_label() == "batch out of the bath degrease: 2 parts out"
+
+
+# Seen: “Look whether ... is there already, else order it” led to the part on the bench.
+def test_go_to_it_fills_the_order_line_with_the_part_and_then_leads_to_its_order(
+    qtbot: QtBot, waits: WaitingPage, desk: Desk, shop: Shop
+) -> None:
+    decide.decide(desk.store, [shop.spindle], Decision.BUY, reason="bent")
+    desk.page_asked.connect(lambda key: key == "waiting" and waits.views.show_view(1))
+    desk.row_asked.connect(lambda key, *row: key == "waiting" and waits.show_row(*row))
+    plan = WhatNextPane(desk)
+    qtbot.addWidget(plan)
+    plan.refresh()
+
+    def go() -> None:
+        at = next(
+            at
+            for at in range(plan.list.topLevelItemCount())
+            if "order it" in plan.list.topLevelItem(at).text(0)
+        )
+        plan.list.setCurrentItem(plan.list.topLevelItem(at))
+        plan.go.click()
+
+    line = waits.orders.line.line
+    line.setText("grease")
+    go()
+    assert line.text() == "grease", "what was typed is not lost"
+    assert "come back for HS-01 spindle" in waits.orders.line.said.text()
+    line.clear()
+    go()
+    assert (waits.views.shown, line.text()) == (0, "HS-01 spindle")
+    waits.orders.line.add()
+    with desk.store.read() as connection:
+        (row,) = waiting_rows(connection, shop.machine, NOW)
+    assert (row.what, row.part_id, row.stand) == ("HS-01 spindle", shop.spindle, Stand.WANTED)
+    waits.orders.list.table.clearSelection()
+    plan.refresh()
+    go()
+    assert waits.orders.list.table.chosen() == row.id
+    assert line.text() == "", "its order stands on the list already"

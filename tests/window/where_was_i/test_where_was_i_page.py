@@ -10,12 +10,16 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.lists.tree_list import KEY
+from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
-from rebuild.words.waiting import ClockKind
+from rebuild.words.steps import TaskKind
+from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.decisions.acts import decide
 from rebuild.work.joints import acts as joints
+from rebuild.work.log.acts import log_session
 from rebuild.work.log.rows import log
 from rebuild.work.machines import acts as identify
 from rebuild.work.machines.acts import add_part
@@ -23,7 +27,7 @@ from rebuild.work.making.rows import open_of
 from rebuild.work.run_in import acts as run
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts_line
-from rebuild.work.waiting import acts_clocks as clocks
+from rebuild.work.waiting import acts as orders, acts_clocks as clocks
 from rebuild.work.where_was_i.rows import where_was_i
 from tests.conftest import Shop
 from tests.window.seen import named, shown
@@ -191,3 +195,88 @@ def test_what_drives_the_finish_comes_after_the_page_and_is_the_whole_answer(
     assert page.found == whole
     assert whole.drives[0][1] in body.text()
     assert body.text() != before
+
+
+# Seen: what lies at a shop stood among orders, and a late promise did not say that my old wheel lies there.
+def test_what_lies_at_a_shop_has_its_own_heading_and_a_late_order_names_what_lies_there(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    gone, due = NOW - dt.timedelta(days=60), NOW - dt.timedelta(days=20)
+    typed = {"who": "Gear shop", "ordered_at": gone.isoformat(" ")}
+    out = orders.add_waiting(
+        desk.store,
+        shop.machine,
+        "old wheel as pattern",
+        WaitingKind.SENT_OUT,
+        part_id=shop.spindle,
+        typed={"who": "Gear shop"},
+    )
+    orders.mark(desk.store, out, orders.Mark.ORDERED, at=gone)
+    new = orders.add_waiting(
+        desk.store, shop.machine, "new wheel", typed={**typed, "promised_at": due.isoformat(" ")}
+    )
+    page = WherePage(desk, now=lambda: NOW)
+    shown(qtbot, page)
+    assert page.sections["At a shop or lent"].body.accessibleName() == (
+        "HS-01 spindle · at a shop Gear shop since 16 Apr 20:00 · no date promised"
+    )
+    expected = page.sections["Expected and owed"].body.accessibleName()
+    assert expected.startswith("new wheel · promised 26 May 20:00, 20 d late · Gear shop"), expected
+    assert expected.endswith("there lies HS-01 spindle")
+    asked: list[tuple[object, ...]] = []
+    desk.row_asked.connect(lambda *row: asked.append(row))
+    page.sections["At a shop or lent"].body.linkActivated.emit("0")
+    page.sections["Expected and owed"].body.linkActivated.emit("0")
+    assert asked == [("waiting", "waiting", out), ("waiting", "waiting", new)]
+
+
+# Seen: with 45 minutes the first action was a job of 1.5 h, and Plan had the owner's own next seventh.
+def test_the_time_there_is_tonight_leaves_what_fits_or_a_part_of_it_and_plan_agrees(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    for title, kind, minutes in (("Scrape the gib", "rework", "90"), ("Refit the tray", "refit", "90")):
+        tasks.add_task(desk.store, shop.machine, None, title, TaskKind(kind), typed={"likely_min": minutes})
+    tasks.add_task(desk.store, shop.machine, None, "Oil the cups", typed={"likely_min": "20"})
+    log_session(desk.store, shop.machine, {"did": "looked", "next_step": "oil the cups"})
+    page, plan = WherePage(desk, now=lambda: NOW), WhatNextPane(desk)
+    qtbot.addWidget(plan)
+    shown(qtbot, page)
+    plan.refresh()
+
+    def actions() -> list[str]:
+        assert page.found is not None
+        return [f"{one.title}: {one.why}" for one in page.found.next_actions]
+
+    assert actions()[0].startswith("Oil the cups: first because you wrote it as your next")
+    assert not page.tonight.minutes.hasFocus(), "a gauge's value would land there"
+    qtbot.keyClicks(page.tonight.minutes, "45 min")
+    assert plan.evening.minutes.text() == "45 min", "said once, on whichever page"
+    told = actions()
+    assert told[0].startswith("Oil the cups: 20 min tonight; first because")
+    assert any(one.startswith("Scrape the gib: 45 min of its 1.5 h tonight") for one in told), told
+    assert not any("Refit the tray" in one for one in told), "a refit is not left half done"
+    plan.refresh()
+    first = plan.list.topLevelItem(0)
+    assert first is not None
+    assert first.text(0) == "Oil the cups"
+    plan.choose(("step", first.data(0, KEY).goes_to.key))
+    assert plan.sentence.text().startswith("First because you wrote it as your next; ")
+    assert plan.evening.says.text().startswith("Fits: Oil the cups."), plan.evening.says.text()
+    log_session(desk.store, shop.machine, {"did": "looked", "next_step": "refit the spindle"})
+    plan.refresh()
+    page.refresh()
+    assert page.found is not None
+    assert page.found.own_next.startswith("You meant to go on with “refit the spindle”; not yet: ")
+    assert plan.evening.says.text().endswith(page.found.own_next), "the plan says why not, in the same words"
+    log_session(desk.store, shop.machine, {"did": "looked", "next_step": "refit the tray"})
+    plan.refresh()
+    page.refresh()
+    assert page.found.own_next == "You meant to go on with “Refit the tray”; it does not fit tonight."
+    assert plan.evening.says.text().endswith(page.found.own_next)
+    page.tonight.minutes.setText("1 min")
+    assert actions() == []
+    said = page.sections["Next three actions"].body.accessibleName()
+    assert "Nothing fits tonight of 4 pieces of work" in said, said
+    page.tonight.minutes.setText("soon")
+    assert "“soon”" in page.tonight.trouble.text()
+    assert len(actions()) == 3, "an evening that is no time leaves all"

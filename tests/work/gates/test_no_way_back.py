@@ -113,7 +113,9 @@ def test_what_is_set_by_feel_has_no_torque_and_says_how_it_is_set(
 
 def test_a_thread_alone_gives_no_figure_until_its_duty_is_said(shop: Shop) -> None:
     key = joints.add_joint(shop.store, shop.machine, None, "rack screws", {"thread": "1/2-13"})
-    with refuses(shop.store, "Duty of the joint: is not said, and a thread alone gives no torque", Refused):
+    with refuses(
+        shop.store, "the duty of rack screws is not said, and a thread alone gives no torque", Refused
+    ):
         joints.set_joints(shop.store, [key], joints.JointState(torque="60 lb-ft"))
     # Source: trade's usual range 50-75 lb-ft in steel, "lower for cast iron": common practice, no source.
     for duty, words in (("bolt and nut, steel to steel", "50-75 lb-ft"), ("bearing cap", "30-50 lb-ft")):

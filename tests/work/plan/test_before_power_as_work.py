@@ -46,7 +46,14 @@ def test_joints_and_checks_before_power_are_work_and_move_the_finish(bare: Bare)
     joints.set_joints(bare.store, [guard], joints.JointState(joints.Tightness.SNUG))
     assert {hold.ref.id for hold in bare.work().graph.held_by(checks.key)} == {cap}
     tasks.add_task(bare.store, bare.machine, None, "Scrape the saddle")
-    assert bare.work().graph.node(checks.key) is None, "checks come when all else is done"
+    after = tasks.add_task(bare.store, bare.machine, None, "Level it again", after=[power])
+    later = bare.work().graph
+    assert {hold.title for hold in later.held_by(checks.key)} == {
+        "Scrape the saddle",
+        "Put together front cap",
+    }, "in the plan from the first, behind all that comes before power"
+    assert checks.key not in {hold.key for hold in later.held_by(after)}
+    assert not later.loops
 
 
 def test_a_joint_its_open_step_brings_together_is_not_named_twice(bare: Bare) -> None:

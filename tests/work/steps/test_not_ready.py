@@ -11,9 +11,10 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.work.editing import acts as edit
+from rebuild.work.editing.acts_ways_out import take
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
-from rebuild.work.records.ways_out import Refused
+from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.waiting import acts as waiting
 from tests.support import refuses
@@ -82,6 +83,39 @@ def test_where_a_part_came_from_says_that_it_is_made(shop: Shop, refit: int, ori
     refused(shop, refit, NOT_MADE)
     edit.edit(shop.store, "part", [shop.cap], {"origin": origin})
     taken(shop, refit)
+
+
+# Seen: a cap decided rework and said to be done read "rework - remade"; a bought one too.
+@pytest.mark.parametrize(
+    ("decision", "words", "origin"),
+    [
+        ("rework", "is reworked", "original"),
+        ("buy", "is bought and here", "bought"),
+        ("remake", "is made", "remade"),
+    ],
+)
+def test_done_as_decided_is_said_by_the_word_of_its_decision(
+    shop: Shop, decision: str, words: str, origin: str
+) -> None:
+    lid = identify.add_part(shop.store, shop.machine, shop.headstock, "lid", "HS-07")
+    on = tasks.add_task(shop.store, shop.machine, None, "Put the lid on", TaskKind.REFIT, part_id=lid)
+    edit.edit(shop.store, "part", [lid], {"decision_reason": "cracked"})
+    edit.edit(shop.store, "part", [lid], {"origin": "original", "decision": decision})
+    with refuses(shop.store, "HS-07 lid is decided", Refused) as caught:
+        tasks.tick(shop.store, on)
+    refusal = caught.value
+    assert isinstance(refusal, Refused)
+    (way,) = [one for one in refusal.ways if one.kind is WayKind.MADE]
+    assert way.words == f"HS-07 {words}"
+    assert take(shop.store, way)
+    with shop.store.read() as connection:
+        said = connection.exec_driver_sql(f"SELECT origin FROM part WHERE id = {lid}").scalar_one()
+    assert said == origin
+    taken(shop, on)
+    shop.store.undo()
+    shop.store.undo()
+    with refuses(shop.store, "HS-07 lid is decided", Refused):
+        tasks.tick(shop.store, on)
 
 
 def test_a_missing_part_is_not_put_on_whatever_was_read(shop: Shop, refit: int) -> None:
