@@ -158,7 +158,7 @@ class BoxesPage(LivePage):
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
-        return [self.name, self.list, self.thing.clue, self.thing.suspects]
+        return [self.name, self.list, self.thing.clue, self.thing.suspects, self.thing.it_is.line]
 
 
 def _cells(row: ThingRow) -> tuple[str, ...]:
