@@ -10,6 +10,11 @@ class PlaceKind(StrEnum):
 
     BAG = "bag"
     TOTE = "tote"
+    TRAY = "tray"
+    BOX = "box"
+    TIN = "tin"
+    JAR = "jar"
+    DRAWER = "drawer"
     SHELF = "shelf"
     BENCH = "bench"
     BATH = "bath"
@@ -19,26 +24,32 @@ class PlaceKind(StrEnum):
     OTHER = "other"
 
 
-def place_words(kind: PlaceKind, name: str) -> str:
-    """A place in words: ``bag 7``; one of no other kind by its name alone.
+#: Told by the first word alone: a "red box" or "the old tray" is called so, whatever it is.
+_ONLY_FIRST = (PlaceKind.TRAY, PlaceKind.BOX, PlaceKind.TIN, PlaceKind.JAR, PlaceKind.DRAWER)
 
-    >>> place_words(PlaceKind.BAG, "7"), place_words(PlaceKind.OTHER, "red box")
-    ('bag 7', 'red box')
+
+def place_words(kind: PlaceKind, name: str) -> str:
+    """A place in words: ``bag 7``; one of no other kind, or called by its kind alone, by its name.
+
+    >>> place_words(PlaceKind.BAG, "7"), place_words(PlaceKind.OTHER, "cellar"), place_words(PlaceKind.BATH, "bath")
+    ('bag 7', 'cellar', 'bath')
     """
-    return name if kind is PlaceKind.OTHER else f"{kind.value} {name}"
+    return name if kind is PlaceKind.OTHER or name.casefold() == kind.value else f"{kind.value} {name}"
 
 
 def place_meant(text: str) -> tuple[PlaceKind, str]:
     """The kind and the name of a place typed in words: a word of its kind says which.
 
-    >>> [(kind.value, name) for kind, name in map(place_meant, ("shelf 3", "Grinding shop", "red box"))]
-    [('shelf', '3'), ('at a shop', 'Grinding shop'), ('other', 'red box')]
+    >>> [(kind.value, name) for kind, name in map(place_meant, ("shelf 3", "Tray A", "Grinding shop", "red box"))]
+    [('shelf', '3'), ('tray', 'A'), ('at a shop', 'Grinding shop'), ('other', 'red box')]
     """
     name = " ".join(text.split())
     for kind in PlaceKind:
         rest = name[len(kind.value) + 1 :]
         if kind is not PlaceKind.OTHER and rest and name.casefold().startswith(f"{kind.value} "):
             return kind, rest
-    words = {"shop": PlaceKind.AT_A_SHOP} | {kind.value: kind for kind in PlaceKind if " " not in kind.value}
+    words = {"shop": PlaceKind.AT_A_SHOP} | {
+        kind.value: kind for kind in PlaceKind if " " not in kind.value and kind not in _ONLY_FIRST
+    }
     kinds = (words[word] for word in reversed(name.casefold().split()) if word in words)
     return next(kinds, PlaceKind.OTHER), name

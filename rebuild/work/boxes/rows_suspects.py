@@ -99,8 +99,8 @@ class NamedPart:
     outright: bool
 
 
-def part_named(connection: Connection, thing_id: int, text: str) -> NamedPart:
-    """The part of any machine that is named by hand, those of the thing's own machine first.
+def part_named(connection: Connection, part_id: int, text: str) -> NamedPart:
+    """The part of any machine named by hand as what the thing ``part_id`` is, those of its own machine first.
 
     Raises:
         BadEntry: nothing was typed, or no part or several are meant.
@@ -109,20 +109,20 @@ def part_named(connection: Connection, thing_id: int, text: str) -> NamedPart:
         raise BadEntry("is empty.", where="It is", way_out="Type the part’s code or its name.")
     rows = connection.execute(
         select(Parts.id, Parts.code, Parts.name, Parts.machine_id)
-        .where(Parts.id != thing_id)
+        .where(Parts.id != part_id)
         .order_by(Parts.machine_id, Parts.code, Parts.id)
     ).all()
-    at = connection.execute(select(Parts.machine_id).where(Parts.id == thing_id)).scalar()
+    at = connection.execute(select(Parts.machine_id).where(Parts.id == part_id)).scalar()
     here = [Named(row.id, row.code, row.name) for row in rows if row.machine_id == at]
     others = [Named(row.id, row.code, row.name) for row in rows if row.machine_id != at]
     found = meant(text, here, others, where="It is")
     return NamedPart(found.key, found.title, named_outright(text, found))
 
 
-def part_titles(connection: Connection, but: int) -> list[str]:
+def part_titles(connection: Connection, part_id: int) -> list[str]:
     """Every part but one by code and name, for the line that completes them."""
     rows = connection.execute(
-        select(Parts.code, Parts.name).where(Parts.id != but).order_by(Parts.code, Parts.name)
+        select(Parts.code, Parts.name).where(Parts.id != part_id).order_by(Parts.code, Parts.name)
     )
     return [f"{row.code} {row.name}".strip() for row in rows]
 

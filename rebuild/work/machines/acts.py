@@ -13,7 +13,7 @@ from rebuild.model.records.parts import MatchedSet, Part
 from rebuild.model.records.places import Place
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.work.gates.acts_checks import put_checks
 from rebuild.work.machines import rules
 from rebuild.work.places.acts_follow import lies_where_typed
@@ -208,7 +208,7 @@ def put(
         parts = [tx.get(Part, key, "part") for key in dict.fromkeys(part_ids)]
         for part in parts:
             move(tx, part, place, at or now())
-        where = f"in {place.kind.value} {place.name}" if place is not None else "nowhere known"
+        where = f"in {place_words(place.kind, place.name)}" if place is not None else "nowhere known"
         tx.subject = f"{title(parts[0])}{_more(part_ids)} {where}"
 
 
