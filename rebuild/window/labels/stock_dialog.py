@@ -101,9 +101,9 @@ class StockDialog(QDialog):
         row.addWidget(PlainLabel("of a sheet begun before, counted row by row", self))
         row.addStretch(1)
         form.addRow("&First label", row)
-        label = form.labelForField(row)
-        if isinstance(label, QLabel):
-            label.setBuddy(self.first)
+        caption = form.labelForField(row)
+        if isinstance(caption, QLabel):
+            caption.setBuddy(self.first)
         form.addRow("", self.told)
         left = QVBoxLayout()
         left.addLayout(form)

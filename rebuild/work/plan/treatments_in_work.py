@@ -159,7 +159,7 @@ def _round_the_work(laying: Laying, part: PartFact, chain: list[int]) -> None:
             key,
             chain[0],
             Holding.AWAY,
-            f"{part.called} lies in {place_words(part.place_kind, part.place)}",
+            f"{part.called} lies in {place_words(part.place_kind, part.place or '')}",
             part.id,
         )
     own = [key for key in laying.making.get(part.id, ()) if laying.is_open(key)]
