@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QFileDialog, QLabel
+from PySide6.QtGui import QDesktopServices, QImage
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.labels.stock_dialog import StockDialog, print_bags, print_tags, print_tags_of_place
@@ -58,6 +58,14 @@ def test_it_says_of_what_how_many_and_on_what_and_shows_the_page(
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(target), ""))
     dialog.print_button.click()
     assert target.read_bytes().startswith(b"%PDF")
+    assert frame.messages.sentence == f"Saved as tags.pdf in {tmp_path}."
+    opened: list[str] = []
+    monkeypatch.setattr(QDesktopServices, "openUrl", lambda url: opened.append(url.toLocalFile()) or True)
+    assert frame.messages.open_it.isVisibleTo(frame)
+    frame.messages.open_it.click()
+    assert opened == [str(target)]
+    desk.say("Something else.")
+    assert not frame.messages.open_it.isVisibleTo(frame)
     assert desk.store.setting("labels") == "roll 62 x 29"
 
     desk.choose(subassembly_id=shop.carriage, part_ids=())
