@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtGui import QDesktopServices, QImage
-from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
+from PySide6.QtWidgets import QFileDialog, QLabel
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.labels.stock_dialog import StockDialog, print_bags, print_tags, print_tags_of_place

@@ -227,3 +227,13 @@ def test_in_a_low_window_no_line_lies_over_another(empty_desk: Desk, memory: Mem
     shown[-1].setFocus(Qt.FocusReason.TabFocusReason)
     frame.start._scroll.ensureWidgetVisible(shown[-1])
     assert 0 <= shown[-1].mapTo(frame.start, QPoint(0, 0)).y() < frame.start.height()
+
+
+def test_the_underlined_letter_alone_does_it(qtbot: QtBot, first: Frame) -> None:
+    asked: list[str] = []
+    first.start.asked.disconnect()
+    first.start.asked.connect(asked.append)
+    for letter in "not":
+        qtbot.keyClicks(first.start, letter)
+    qtbot.keyClick(first.start, Qt.Key.Key_N, Qt.KeyboardModifier.ControlModifier)
+    assert asked == ["new_file", "open_file", "try_demo"]
