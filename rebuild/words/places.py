@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from enum import StrEnum
 
 
@@ -29,12 +30,13 @@ _ONLY_FIRST = (PlaceKind.TRAY, PlaceKind.BOX, PlaceKind.TIN, PlaceKind.JAR, Plac
 
 
 def place_words(kind: PlaceKind, name: str) -> str:
-    """A place in words: ``bag 7``; one of no other kind, or called by its kind alone, by its name.
+    """A place in words: ``bag 7``; one of no other kind, or whose name says its kind, by its name.
 
-    >>> place_words(PlaceKind.BAG, "7"), place_words(PlaceKind.OTHER, "cellar"), place_words(PlaceKind.BATH, "bath")
-    ('bag 7', 'cellar', 'bath')
+    >>> [place_words(*of) for of in ((PlaceKind.BAG, "7"), (PlaceKind.OTHER, "cellar"), (PlaceKind.BATH, "rust bath"))]
+    ['bag 7', 'cellar', 'rust bath']
     """
-    return name if kind is PlaceKind.OTHER or name.casefold() == kind.value else f"{kind.value} {name}"
+    says = kind.value.split()[-1] in re.findall(r"\w+", name.casefold())
+    return name if says or kind is PlaceKind.OTHER else f"{kind.value} {name}"
 
 
 def place_meant(text: str) -> tuple[PlaceKind, str]:

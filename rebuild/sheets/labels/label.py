@@ -130,9 +130,13 @@ def _broken(text: str, font: str, size: float, wide: float) -> tuple[str, ...]:
 
 
 def _cut(text: str, font: str, size: float, wide: float, most: int) -> tuple[str, ...]:
-    """As many lines as there is room for, broken anywhere."""
+    """As many lines as there is room for: between words where they fit, else broken anywhere."""
     from reportlab.pdfbase.pdfmetrics import stringWidth
 
+    whole = _broken(text, font, size, wide)
+    if whole:
+        kept = whole[:most]
+        return kept if len(whole) <= most else (*kept[:-1], kept[-1][:-1].rstrip(" ,") + "…")
     lines: list[str] = []
     rest = text
     while rest and len(lines) < most:

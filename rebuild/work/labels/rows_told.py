@@ -17,8 +17,8 @@ from rebuild.trade.boxes.clues import thread_of
 READS = frozenset({"attempt", "fastener", "feature", "machine", "part", "removal", "removal_part"})
 
 LEFT_HAND = "left-hand thread"
-#: Things named on a bag label; of more it says how many more.
-NAMED = 4
+#: Things named on a bag label; of more it says how many more. More names would be too small to read.
+NAMED = 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,7 +106,7 @@ def test_a_column_can_be_given_another_meaning(desk: Desk, qtbot: QtBot, tmp_pat
     assert dialog.rows.plain.text(0)[1] == "part Q-1 Q-1", "a number without a name is its own name"
     name = dialog.columns.choices[1]
     name.setCurrentIndex(name.findText("Name"))
-    assert dialog.rows.plain.text(0)[1:] == ("part Q-1 pin", "")
+    assert dialog.rows.plain.text(0)[1:] == ("part Q-1 pin", "", "")
     dialog.columns.choices[2].setCurrentIndex(dialog.columns.choices[2].findText("Note"))
     dialog.bring.click()
     assert "Q-1" in codes(desk)

@@ -320,10 +320,10 @@ def test_a_new_place_is_offered_and_made_by_one_more_enter_never_by_leaving_the_
         key = card(connection, "part", shop.cap).references["place_id"]
         labels = {one.id: one.label for one in choices(connection, "place", shop.machine)}
     assert key is not None
-    assert labels[key] == "at a shop Grinding shop"
+    assert labels[key] == "Grinding shop"
     assert box.trouble == ""
     desk.store.undo()
-    assert desk.store.undo_label() == "new place at a shop Grinding shop"
+    assert desk.store.undo_label() == "new place Grinding shop"
 
 
 def test_letters_of_any_word_of_a_kind_choose_it(qtbot: QtBot) -> None:

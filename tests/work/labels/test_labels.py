@@ -106,5 +106,5 @@ def test_a_bag_label_names_machine_and_contents_and_a_tag_the_bag_and_a_left_han
         (label,) = place_labels(connection, [tray.id])
         notes = [one.note for one in part_labels(connection, more[:3])]
     assert screw
-    assert label.name == "HS-01 spindle, PN-00 pin 0, PN-01 pin 1, PN-02 pin 2 and 3 more"
+    assert label.name == "HS-01 spindle, PN-00 pin 0 and 5 more"
     assert notes == ["left-hand thread, tray A", "left-hand thread, tray A", "tray A"]
