@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -13,6 +14,7 @@ from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.making import MakingSheets
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
+from rebuild.model.tables.teardown import RemovalParts, Removals
 from rebuild.trade.boxes.across import across_feature
 from rebuild.trade.boxes.suspects import Candidate, HasSize, Seen, suspects
 from rebuild.trade.sizes.own_unit import sizes_in
@@ -59,7 +61,7 @@ def suspects_of(connection: Connection, part_id: int) -> list[SuspectRow]:
         for one in sizes.get(part_id, ())
     ]
     seen += [Seen(ClueKind.MARK, thing.stamped)] if thing.stamped else []
-    made, lost = _made(connection), lost_parts(connection)
+    made, lost, told = _made(connection), lost_parts(connection), _stamped_in_log(connection)
     others = [row for row in rows if row.id != part_id and row.identity is Identity.CONFIRMED]
     candidates = [
         Candidate(
@@ -69,7 +71,7 @@ def suspects_of(connection: Connection, part_id: int) -> list[SuspectRow]:
             tuple(sizes.get(row.id, ())),
             (*threads.get(row.id, ()), *(thread for thread, _ in made.get(row.id, ()) if thread)),
             tuple(_tapers(taper for _, taper in made.get(row.id, ()))),
-            f"{row.stamped} {row.maker_number}".strip(),
+            " ".join(filter(None, (row.stamped, row.maker_number, *told.get(row.id, ())))),
             (row.code, row.maker_number),
         )
         for row in others
@@ -172,6 +174,23 @@ def _made(connection: Connection) -> dict[int, list[tuple[str, str]]]:
     for row in rows:
         found.setdefault(row.part_id, []).append((row.thread, row.taper))
     return found
+
+
+def _stamped_in_log(connection: Connection) -> dict[int, list[str]]:
+    """What the removal log's notes say was stamped on a part."""
+    found: dict[int, list[str]] = {}
+    rows = connection.execute(
+        select(RemovalParts.part_id, Removals.note)
+        .join(Removals, Removals.id == RemovalParts.removal_id)
+        .where(Removals.note.ilike("%stamped%"))
+    )
+    for part_id, note in rows:
+        found.setdefault(part_id, []).extend(_STAMPED.findall(note))
+    return found
+
+
+#: What was stamped, up to the end of the clause.
+_STAMPED = re.compile(r"\bstamped\b[:\s]*([^,;\n]+)", re.IGNORECASE)
 
 
 def _tapers(typed: Iterable[str]) -> list[str]:

@@ -12,6 +12,7 @@ from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.teardown import Attempts, Fasteners, RemovalParts, Removals
 from rebuild.trade.boxes.clues import thread_of
+from rebuild.words.teardown import RemovalWay
 
 #: The tables the lookups here ask.
 READS = frozenset({"attempt", "fastener", "feature", "machine", "part", "removal", "removal_part"})
@@ -30,7 +31,7 @@ class Holds:
 
 
 def left_handed(connection: Connection, part_ids: Collection[int]) -> set[int]:
-    """The parts with a left-hand thread: by a feature, by what is noted of them, by what held them."""
+    """The parts with a left-hand thread: by a feature, a note, or how they or what held them came off."""
     wanted = list(part_ids)
     threads = connection.execute(
         select(Features.part_id, Features.thread).where(Features.part_id.in_(wanted), Features.thread != "")
@@ -42,7 +43,9 @@ def left_handed(connection: Connection, part_ids: Collection[int]) -> set[int]:
     found |= set(
         connection.execute(held.where(Fasteners.left_hand, RemovalParts.part_id.in_(wanted))).scalars()
     )
-    return found
+    off = select(RemovalParts.part_id).join(Removals, Removals.id == RemovalParts.removal_id)
+    turned = off.where(Removals.how == RemovalWay.LEFT_HAND, RemovalParts.part_id.in_(wanted))
+    return found | set(connection.execute(turned).scalars())
 
 
 def _says_left_thread(handedness: str) -> bool:

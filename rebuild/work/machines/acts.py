@@ -189,7 +189,7 @@ def add_place(
 ) -> int:
     """A new place parts can lie in, in use since now unless given; returns its id. Raises BadEntry."""
     columns = read_typed("place", {"name": name, "note": note})
-    with store.act(Act.ADD_PLACE, f"{kind.value} {columns['name']}") as tx:
+    with store.act(Act.ADD_PLACE, place_words(kind, str(columns["name"]))) as tx:
         place = Place(kind=kind, since=since or now())
         set_columns(place, columns)
         tx.session.add(place)

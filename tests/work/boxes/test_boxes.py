@@ -278,6 +278,14 @@ def test_the_part_whose_code_is_stamped_on_it_comes_first_then_what_the_log_call
     journal = add_part(store, shop.machine, None, "Shaft", "SH-09")
     add_feature(store, journal, "front", FeatureKind.OUTSIDE_DIAMETER, spec="24.98 ±0.01")
     log_removal(store, shop.machine, shop.headstock, Off((ring,), typed={"broke": "lost"}))
+    bearing = add_part(store, shop.machine, None, "Upper bearing", "UB-02")
+    log_removal(store, shop.machine, None, Off((bearing,), typed={"note": "heavy; stamped 6204 Z"}))
+    disc = add_thing(store, shop.machine, "disc", "box 2", "stamped 6204")
+    with store.read() as connection:
+        assert (suspects_of(connection, disc)[0].called, suspects_of(connection, disc)[0].why) == (
+            "UB-02 Upper bearing", "stamped 6204 Z",
+        )  # fmt: skip
+    store.undo()
     thing = add_thing(
         store, shop.machine, "steel ring", "box 2", "length 24.98; bore 20; ring; stamped 15-303"
     )

@@ -11,6 +11,7 @@ from rebuild.store.store import Store
 from rebuild.trade.labels.code import Code, Tagged
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind
+from rebuild.words.teardown import RemovalWay
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.labels.rows import code_meant, file_mark, part_labels, parts_of, place_labels
 from rebuild.work.machines.acts import add_machine, add_part, add_place, put
@@ -102,9 +103,10 @@ def test_a_bag_label_names_machine_and_contents_and_a_tag_the_bag_and_a_left_han
     edit(store, "part", [more[0]], {"handedness": "left-hand thread"})
     screw = add_feature(store, more[1], "thread", FeatureKind.THREAD, typed={"thread": "M10 x 1.5 LH"})
     log_removal(store, shop.machine, None, Off(what="chips", place_id=tray.id))
+    log_removal(store, shop.machine, None, Off((more[4],), RemovalWay.LEFT_HAND, place_id=tray.id))
     with store.read() as connection:
         (label,) = place_labels(connection, [tray.id])
-        notes = [one.note for one in part_labels(connection, more[:3])]
+        notes = [one.note for one in part_labels(connection, [*more[:3], more[4]])]
     assert screw
     assert label.name == "HS-01 spindle, PN-00 pin 0 and 5 more"
-    assert notes == ["left-hand thread, tray A", "left-hand thread, tray A", "tray A"]
+    assert notes == [*["left-hand thread, tray A"] * 2, "tray A", "left-hand thread, tray A"]
