@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import delete, func, select, update
 
 from rebuild.errors import BadEntry
 from rebuild.model.records.boxes import MergedPart
@@ -81,6 +81,10 @@ def another_alike(store: Store, part_id: int, like_id: int) -> str:
         if thing.machine_id != part.machine_id:
             follow_machine(tx, thing, part.machine_id)
         thing.spare_of_id, thing.identity = part.id, Identity.CONFIRMED
+        last = select(func.max(Part.position)).where(
+            Part.machine_id == part.machine_id, Part.subassembly_id.is_(part.subassembly_id)
+        )
+        thing.position = (tx.session.scalar(last) or 0) + 1
         thing.subassembly_id = part.subassembly_id
         said = f"{title(thing)} is another one like {title(part)}"
         tx.subject = said

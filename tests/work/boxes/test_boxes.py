@@ -313,6 +313,11 @@ def test_a_part_that_lies_somewhere_already_is_asked_about_the_same_one_or_anoth
     with store.read() as connection:
         assert things(connection) == []
         row = connection.execute(text("SELECT * FROM part WHERE id = :id"), {"id": thing}).one()
+        others = connection.execute(
+            text("SELECT max(position) FROM part WHERE subassembly_id = :at AND id <> :id"),
+            {"at": shop.headstock, "id": thing},
+        )
+        assert row.position == others.scalar_one() + 1, "after those that were there"
     assert (row.spare_of_id, row.identity, row.subassembly_id) == (cover, "confirmed", shop.headstock)
     store.undo()
     put(store, [thing], tin)
