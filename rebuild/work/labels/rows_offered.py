@@ -17,8 +17,8 @@ from rebuild.work.teardown.rows_candidates import off_parts
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "attempt", "fastener", "feature", "machine", "means", "part", "place", "refit_step", "removal", "removal_part",
-    "stay", "stock_item", "subassembly", "task", "waiting",
+    "attempt", "means", "part", "place", "refit_step", "removal", "removal_part", "stay",
+    "stock_item", "subassembly", "task", "waiting",
 })  # fmt: skip
 
 
