@@ -23,7 +23,8 @@ class RebuildError(Exception):
     def sentence(self) -> str:
         """The whole message: where, the value in quotes, what is wrong, and the way out."""
         head = f"{self.where}: " if self.where else ""
-        value = f"“{self.value}” " if self.value else ""
+        inner = self.value.replace("“", "‘").replace("”", "’")  # a quote within a quote
+        value = f"“{inner}” " if inner else ""
         tail = f" {self.way_out}" if self.way_out else ""
         return f"{head}{value}{self.what}{tail}"
 

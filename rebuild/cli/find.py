@@ -32,7 +32,7 @@ def run(args: argparse.Namespace) -> int:
         finally:
             store.close()
     for one in found:
-        print(" · ".join(filter(None, (f"{one.kind:<13} {one.title}", one.around, one.machine))))
+        print(" · ".join(filter(None, (f"{one.kind:<13} {one.title}", one.lies, one.around, one.machine))))
     if not found:
         print(
             f"Nothing in {args.file.name} has “{typed}”. Words are found by their beginning, sizes by value."

@@ -19,6 +19,8 @@ _OTHERS = frozenset({
 })  # fmt: skip
 #: A code is shorter than this; what is longer is a description.
 _LONGEST_CODE = 40
+#: The program's own heading of it.
+_CODE = plain("Code")
 
 
 def mapping(what: What, heads: tuple[str, ...], rows: Rows = (), *, alone: bool = False) -> dict[int, str]:
@@ -104,7 +106,7 @@ def _within(word: str, whole: str, inside: list[str]) -> bool:
 
 
 def _by_content(heads: tuple[str, ...], found: dict[int, str], rows: Rows) -> dict[int, str]:
-    """Running numbers are no code, a code that comes twice is the maker's number, a name is made of words."""
+    """Running numbers are no code, a part number that comes twice is the maker's, a name is made of words."""
     cells = {at: [row[at].strip() for row in rows if at < len(row) and row[at].strip()] for at in found}
     of = {name: at for at, name in found.items()}
     if "name" in of and _are_numbers(cells[of["name"]]):
@@ -117,7 +119,7 @@ def _by_content(heads: tuple[str, ...], found: dict[int, str], rows: Rows) -> di
             _rename(found, min(worded, key=lambda at: _MAY_BE_NAMES.index(found[at])), "name")
     code = next((at for at, name in found.items() if name == "code"), None)
     if code is not None:
-        _place_code(found, code, cells[code])
+        _place_code(found, code, cells[code], heads[code])
     if "name" in found.values():
         rest = next((at for at, head in enumerate(heads) if at not in found and _describes(head)), None)
         if rest is not None and "note" not in found.values():
@@ -150,10 +152,16 @@ def _are_codes(texts: list[str]) -> bool:
 _MAY_BE_NAMES = ("code", "figure_item", "note", "material", "group_name")
 
 
-def _place_code(found: dict[int, str], at: int, cells: list[str]) -> None:
+def _place_code(found: dict[int, str], at: int, cells: list[str], head: str) -> None:
+    """A column headed Code in so many words stays the code whatever comes twice: each such row is said and mended.
+
+    So does one whose numbers would otherwise be dropped, because another column is the maker's number.
+    """
     if _are_numbers(cells) and cells == [str(number) for number in range(1, len(cells) + 1)]:
         _rename(found, at, "figure_item")
-    elif len(set(cells)) < len(cells) or any(len(cell) > _LONGEST_CODE for cell in cells):
+    elif any(len(cell) > _LONGEST_CODE for cell in cells) or (
+        len(set(cells)) < len(cells) and plain(head) != _CODE and "maker_number" not in found.values()
+    ):
         _rename(found, at, "maker_number")
 
 

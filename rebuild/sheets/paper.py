@@ -70,6 +70,15 @@ TOP_MM = 24.0
 FOOT_MM = 13.0
 
 
+def unit_name(unit: str) -> str:
+    """A unit in a sentence, where its sign would be misread.
+
+    >>> unit_name("in"), unit_name("mm")
+    ('inches', 'mm')
+    """
+    return "inches" if unit == "in" else unit
+
+
 def build(
     target: Path,
     heading: Heading,

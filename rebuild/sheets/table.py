@@ -32,10 +32,10 @@ WIDE = Look("MIDDLE", 2, 4, 1.5, 2.5)
 DENSE = Look("TOP", 2, 3, 0.8, 1.6)
 
 
-def on_one_page(write: Build) -> int:
+def on_one_page(write: Build, sizes: Sequence[float] = SIZES) -> int:
     """Call ``write`` with smaller and smaller letters until one page holds it; returns the pages of the last try."""
     pages = 0
-    for size in SIZES:
+    for size in sizes:
         pages = write(size)
         if pages == 1:
             break

@@ -13,3 +13,11 @@ class ClueKind(StrEnum):
     TAPER = "taper"
     MARK = "stamped"
     OTHER = "seen"
+
+
+class SizeOf(StrEnum):
+    """Across what a size goes: a hole is held to holes, never to lengths."""
+
+    INSIDE = "inside"
+    OUTSIDE = "outside"
+    ALONG = "along"

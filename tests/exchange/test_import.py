@@ -138,7 +138,7 @@ def test_a_part_list_comes_in_with_its_subassemblies_and_places(shop: Shop, tmp_
     made = bring_in(shop.store, shop.machine, batches_of(write(tmp_path, PARTS)))
     assert (made.words, made.kept) == ("2 parts", 0)
     there = parts_of(shop)
-    assert (there["Q-1"].name, there["Q-1"].quantity, there["Q-1"].place) == ("worm wheel", 2, "other A2")
+    assert (there["Q-1"].name, there["Q-1"].quantity, there["Q-1"].place) == ("worm wheel", 2, "A2")
     assert there["Q-1"].subassembly_id == shop.headstock
     with shop.store.read() as connection:
         groups = {row.id: row.name for row in tree.subassemblies(connection, shop.machine)}

@@ -71,7 +71,7 @@ def test_a_filled_file_is_brought_to_0011(shop: Shop) -> None:
     assert lain == {
         shop.spindle: [("shelf B1", "since 11 Apr 2026"), ("bag 3", "2 Mar 2026 to 11 Apr 2026")],
         shop.cap: [("nobody noted where", "since not noted when"), ("bag 3", "2 Mar 2026 to 2 Mar 2026")],
-        cover: [("at a shop grinding shop", "since 11 Apr 2026")],
+        cover: [("grinding shop", "since 11 Apr 2026")],
         belt: [("shelf B1", "since not noted when")],
     }
     assert (line.kind, line.what, line.who, line.ordered_at, line.part_id) == (

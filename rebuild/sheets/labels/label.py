@@ -20,8 +20,8 @@ EDGE_MM, SQUARE_MOST_MM = 1.5, 32.0
 TWIN_MM, WORDS_LEAST_MM = 12.0, 26.0
 #: Share of the width the square may take, of the words' height the code read from afar may, and letters' sizes [pt].
 SQUARE_SHARE, BIG_SHARE, BIG_MOST, BIG_LEAST, SMALL, LEAST = 0.42, 0.46, 54.0, 7.0, 9.0, 6.5
-#: Of the lines under it the first so many keep a line each: name, match mark, machine.
-NEEDED = 3
+#: Of the lines under it the first so many keep a line each: name, match mark, note, machine.
+NEEDED = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +93,8 @@ def _words(canvas: Any, label: Label, box: Box) -> None:
     rest = [
         (label.name, fonts.NORMAL, 13.0),
         (marked, fonts.BOLD, 11.0),
+        (label.note, fonts.BOLD, SMALL),
         (" · ".join(filter(None, (label.machine, label.of))), fonts.NORMAL, SMALL),
-        (label.note, fonts.NORMAL, SMALL),
         (label.code, fonts.NORMAL, LEAST),
     ]
     for at, (text, font, most) in enumerate(rest):
@@ -130,9 +130,13 @@ def _broken(text: str, font: str, size: float, wide: float) -> tuple[str, ...]:
 
 
 def _cut(text: str, font: str, size: float, wide: float, most: int) -> tuple[str, ...]:
-    """As many lines as there is room for, broken anywhere."""
+    """As many lines as there is room for: between words where they fit, else broken anywhere."""
     from reportlab.pdfbase.pdfmetrics import stringWidth
 
+    whole = _broken(text, font, size, wide)
+    if whole:
+        kept = whole[:most]
+        return kept if len(whole) <= most else (*kept[:-1], kept[-1][:-1].rstrip(" ,") + "…")
     lines: list[str] = []
     rest = text
     while rest and len(lines) < most:

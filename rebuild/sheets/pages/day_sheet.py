@@ -67,9 +67,7 @@ def _step(one: DayStep, project: Path, wide: float) -> list[Any]:
 
     shown = picture(one.photo.path(project), PHOTO_MM, PHOTO_MM * 0.8) if one.photo is not None else None
     said = [words(f"{TICK}  {one.title}", "large"), *(words(line) for line in lines_of(one))]
-    said += (
-        [words(stored_caution(topic).line(), "caution") for topic in one.step.cautions] if one.step else []
-    )
+    said += [words(stored_caution(topic).line()) for topic in one.step.cautions] if one.step else []
     widths = [wide - PHOTO_MM - 2, PHOTO_MM + 2] if shown is not None else [wide]
     cells = [said, shown] if shown is not None else [said]
     table = Table([cells], colWidths=[width * MM for width in widths])

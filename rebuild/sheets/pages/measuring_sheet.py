@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry
-from rebuild.sheets.paper import A4, Heading, Paper, build, words
+from rebuild.sheets.paper import A4, Heading, Paper, build, unit_name, words
 from rebuild.sheets.table import ruled
 from rebuild.work.machines.rows_named import subassembly_named, with_inner
 from rebuild.work.machines.rows_tree import machines
@@ -57,7 +57,7 @@ def write_measuring_sheet(
     heading = Heading(
         "Measuring sheet",
         title,
-        (machine.name, f"sizes in {machine.unit} unless written", f"{len(rows)} lines"),
+        (machine.name, f"sizes in {unit_name(machine.unit)} unless written", f"{len(rows)} lines"),
         foot=f"{title} · {machine.name} · type back from line 1 down",
     )
     wide = on.inside_mm

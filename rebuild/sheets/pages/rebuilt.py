@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from rebuild.sheets.pages.measuring_sheet import grid_rows
 from rebuild.sheets.paper import A4, MM, Heading, Paper, build
 from rebuild.sheets.pictures import picture
-from rebuild.sheets.table import cell, dense, on_one_page
+from rebuild.sheets.table import SIZES, cell, dense, on_one_page
 from rebuild.words.counted import counted
 from rebuild.words.photos import PhotoPhase
 from rebuild.words.readings import Stage
@@ -27,7 +27,9 @@ if TYPE_CHECKING:
     from rebuild.store.store import Store
 
 _HEAD = ("Part", "Feature", "To be", "As found", "Now", "Verdict")
-_SHARES = (0.24, 0.24, 0.18, 0.11, 0.11, 0.12)
+_SHARES = (0.21, 0.23, 0.15, 0.12, 0.12, 0.17)
+#: Letters tried, the largest first [pt].
+_SIZES = (10.5, 9.8, 9.2, *SIZES)
 #: Photos of each time, and how high the row of them is [mm].
 MOST_PHOTOS, HIGH_MM = 2, 52.0
 
@@ -68,7 +70,7 @@ def write_rebuilt(
         foot=f"{page.title} · {page.machine}",
     )
     return on_one_page(
-        lambda size: build(target, heading, story(page, store.path, size, on), on, printed=printed)
+        lambda size: build(target, heading, story(page, store.path, size, on), on, printed=printed), _SIZES
     )
 
 
@@ -111,8 +113,8 @@ def story(page: Rebuilt, project: Path, size: float, on: Paper = A4) -> list[Any
     told.append(cell(_done(page), size))
     told.append(Spacer(0, 2 * MM))
     if page.readings:
-        rows = [_line(row) for row in page.readings]
-        told.append(dense(_HEAD, rows, [share * on.inside_mm for share in _SHARES], size))
+        rows, starts = _lines(page.readings)
+        told.append(dense(_HEAD, rows, [share * on.inside_mm for share in _SHARES], size, starts))
     else:
         told.append(cell("Nothing was measured on it.", size))
     return told
@@ -122,6 +124,8 @@ def _photos(page: Rebuilt, project: Path, wide: float) -> list[Any]:
     """As found on the left, after on the right; a time without a photo says so."""
     from reportlab.platypus import Table
 
+    if not page.before and not page.after:
+        return [cell("No photo of it, neither as found nor rebuilt.", 9.0, grey=True)]
     half = wide / 2
     cells, heads = [], []
     for name, rows in (("As found", page.before), ("Rebuilt", page.after)):
@@ -157,6 +161,18 @@ def _done(page: Rebuilt) -> str:
     return f"Steps done: {done} of {len(page.steps)}." + (f" Readings: {verdicts}." if verdicts else "")
 
 
+def _lines(readings: Sequence[GridRow]) -> tuple[list[tuple[str, ...]], list[int]]:
+    """The rows, a part named at its first one only, and which rows begin a part."""
+    rows, starts, named = [], [], ""
+    for at, row in enumerate(readings):
+        line = _line(row)
+        if line[0] != named:
+            starts.append(at)
+        rows.append(("" if line[0] == named else line[0], *line[1:]))
+        named = line[0]
+    return rows, starts
+
+
 def _line(row: GridRow) -> tuple[str, ...]:
     found = next((one for one in row.readings if one is not None and one.stage is Stage.AS_FOUND), None)
     now = row.speaking if row.speaking is not found else None
@@ -175,4 +191,5 @@ def _line(row: GridRow) -> tuple[str, ...]:
 def _read(one: ReadingRow | None) -> str:
     if one is None:
         return ""
-    return one.typed if one.unit in one.typed else f"{one.typed} {one.unit}"
+    said = one.typed if one.unit in one.typed else f"{one.typed} {one.unit}"
+    return said.replace(f" {one.unit}", f"\N{NO-BREAK SPACE}{one.unit}")

@@ -9,7 +9,7 @@ import datetime as dt
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rebuild.sheets.paper import A4, Heading, Paper, build, words
+from rebuild.sheets.paper import A4, FOOT_MM, TOP_MM, Heading, Paper, build, unit_name, words
 from rebuild.sheets.table import ruled
 from rebuild.trade.geometry.flatness import line_words
 from rebuild.words.surveys import BETWEEN_STATIONS
@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 #: Columns on one page, and rows where nobody has measured yet, so that it is not known how many there are.
 ACROSS, UNKNOWN_ROWS = 8, 16
+#: Heights of a row, the lines for what was seen and how high each is, and what else stands on the page [mm].
+_LOWEST_MM, _HIGHEST_MM, _SEEN, _SEEN_MM, _ROUND_IT_MM = 8.5, 14.0, 3, 9.0, 36.0
 
 
 def write_survey_sheet(
@@ -45,8 +47,8 @@ def write_survey_sheet(
         data = survey_data(connection, survey_id)
         before = survey_data(connection, data.before_id) if data.before_id is not None else None
         machine = next(row.name for row in machines(connection) if row.id == machine_id)
-    told = [f"readings in {data.unit}"]
-    told += [f"step {data.step_mm:g} mm"] if data.step_mm is not None else []
+    told = [f"readings in {unit_name(data.unit)}"]
+    told += [f"step {_step(data.step_mm, data.unit)}"] if data.step_mm is not None else []
     heading = Heading(
         "Survey sheet", data.name, (machine, data.method.value, ", ".join(told)), foot=data.name
     )
@@ -58,9 +60,26 @@ def write_survey_sheet(
         lines = [(f"{word} {number}", *("" for _ in names)) for number in range(1, rows + 1)]
         width = (on.inside_mm - 22.0) / max(len(names), 4)
         boxed = tuple(range(1, len(names) + 1))
-        table = ruled([("", *names), *lines], [22.0, *(width for _ in names)], least_mm=8.5, boxed=boxed)
+        high = _row_mm(on, rows)
+        table = ruled([("", *names), *lines], [22.0, *(width for _ in names)], least_mm=high, boxed=boxed)
         story += [Spacer(0, 6), table]
+    story += [
+        Spacer(0, 8),
+        words("Seen, set up how, what stood in the way:", "strong"),
+        ruled([("",)] * _SEEN, [on.inside_mm], head=False, least_mm=_SEEN_MM),
+    ]
     return build(target, heading, story, on, printed=printed)
+
+
+def _row_mm(on: Paper, rows: int) -> float:
+    """Rows high enough to write in with a gloved hand, as long as one page holds them."""
+    room = on.height_mm - TOP_MM - FOOT_MM - _ROUND_IT_MM - _SEEN * _SEEN_MM
+    return min(_HIGHEST_MM, max(_LOWEST_MM, room / max(rows, 1)))
+
+
+def _step(step_mm: float, unit: str) -> str:
+    """The step in the unit that is read in, inches where that is inches."""
+    return f"{step_mm / 25.4:.4g} in" if unit == "in" else f"{step_mm:g} mm"
 
 
 def columns_of(data: SurveyData) -> list[str]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from rebuild.errors import BadEntry
 from rebuild.sheets.labels.flowable import square_pair
 from rebuild.sheets.paper import A4, Heading, Paper, build, words
-from rebuild.sheets.table import ruled
+from rebuild.sheets.table import cell, ruled
 from rebuild.work.labels.rows import place_labels
 from rebuild.work.places.rows import Lying, lying, places
 from rebuild.work.records.wall_clock import now
@@ -20,7 +20,10 @@ if TYPE_CHECKING:
 
 TICK = "☐"
 _HEAD = ("", "What lies here", "What it is", "Of", "Since")
-_SHARES = (0.05, 0.41, 0.12, 0.2, 0.22)
+_SHARES = (0.06, 0.37, 0.12, 0.19, 0.26)
+#: Letters [pt] and the least height of a row [mm] for so many things at most: few are read from further off.
+_SIZES = ((10, 14.0, 13.0), (17, 12.5, 11.0), (10_000, 10.5, 8.0))
+_NAME = 24.0
 
 
 def write_tray_list(
@@ -59,7 +62,11 @@ def write_tray_list(
 def _head(called: str, note: str, count: int, code: str, on: Paper) -> list[Any]:
     from reportlab.platypus import Spacer, Table
 
-    said = [words(called, "large"), words(f"{count} in it{f'. {note}' if note else ''}")]
+    said = [
+        cell(called, _NAME, bold=True),
+        Spacer(0, 3),
+        words(f"{count} in it{f'. {note}' if note else ''}"),
+    ]
     pair = square_pair(code, 18.0)
     table = Table([[said, pair]], colWidths=[on.inside_mm * 72 / 25.4 - pair.width, pair.width])
     table.setStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0)])
@@ -69,5 +76,18 @@ def _head(called: str, note: str, count: int, code: str, on: Paper) -> list[Any]
 def _things(things: Sequence[Lying], wide: float) -> Any:
     if not things:
         return words("Nothing is noted to lie here.")
-    rows = [(TICK, one.called, one.sort.value, one.machine, one.since) for one in things]
-    return ruled([_HEAD, *rows], [share * wide for share in _SHARES], least_mm=8.0)
+    size, high = next((size, high) for most, size, high in _SIZES if len(things) <= most)
+    rows: list[tuple[Any, ...]] = [
+        tuple(
+            cell(word, size if at < 2 else min(size, 11.0), bold=at == 1)
+            for at, word in enumerate((TICK, one.called, one.sort.value, one.machine, _two_lines(one.since)))
+        )
+        for one in things
+    ]
+    return ruled([_HEAD, *rows], [share * wide for share in _SHARES], least_mm=high)
+
+
+def _two_lines(since: str) -> str:
+    """The day on a line, how long that is on the next."""
+    day, comma, long = since.rpartition(", ")
+    return f"{day}\n{long}" if comma else since

@@ -10,9 +10,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from rebuild.trade.boxes.across import across
 from rebuild.trade.boxes.clues import ratio_in, thread_of
 from rebuild.trade.sizes.own_unit import both, said
-from rebuild.words.boxes import ClueKind
+from rebuild.words.boxes import ClueKind, SizeOf
 
 Key = TypeVar("Key")
 
@@ -21,36 +22,57 @@ SAME_MM, SAME_SHARE = 0.05, 0.001
 NEAR_MM, NEAR_SHARE = 0.5, 0.02
 #: What each agreement counts.
 MISSING, SAME, NEAR, THREAD, TAPER, MARK, WORD = 2.0, 3.0, 1.0, 3.0, 3.0, 4.0, 0.5
+#: A number stamped on the thing that is the part's own code or maker's number, whole: nothing else speaks as loud.
+NUMBER = 20.0
 #: Called by no word that is not the part's: a gib is looked for among the gibs, with nothing else to go by.
 ONLY_ITS_WORDS = 0.5
-#: A size called otherwise on the part counts this share: a bore is no length, but words differ.
+#: A size called otherwise on the part counts this share: a width may be what another calls the thickness.
 CALLED_ELSE = 0.5
 _IDLE = frozenset(
     ("as", "read", "a", "an", "the", "of", "for", "and", "with", "left", "right", "front", "rear", "across")
+)
+#: What a thing is made of is said of it before anybody knows it; no part is called by it alone.
+_STUFF = frozenset(
+    ("steel", "iron", "cast", "bronze", "brass", "copper", "alloy", "felt", "leather", "rubber")
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """One clue: its kind, its words, its size [mm]."""
+    """One clue: its kind, its words, its size [mm], and across what where that is known."""
 
     kind: ClueKind
     text: str
     mm: float | None = None
+    of: SizeOf | None = None
+
+    @property
+    def across(self) -> SizeOf | None:
+        """Across what its size goes: as given, else by its words."""
+        return self.of or across(self.text)
 
 
 @dataclass(frozen=True, slots=True)
 class HasSize:
-    """A size of a part: what it is called, and from where to where it goes [mm]."""
+    """A size of a part: what it is called, from where to where it goes [mm], and across what where that is known."""
 
     name: str
     low_mm: float
     high_mm: float
+    of: SizeOf | None = None
+
+    @property
+    def across(self) -> SizeOf | None:
+        """Across what it goes: as given, else by its name."""
+        return self.of or across(self.name)
 
 
 @dataclass(frozen=True, slots=True)
 class Candidate(Generic[Key]):
-    """A part it may be: whether it is missing, its words, and what is known to be measured on it."""
+    """A part it may be: whether it is missing, its words, what is known to be measured on it, and its numbers.
+
+    ``numbers`` are its code and its maker's number: what is stamped is held to them whole.
+    """
 
     key: Key
     missing: bool
@@ -59,6 +81,7 @@ class Candidate(Generic[Key]):
     threads: tuple[str, ...] = ()
     tapers: tuple[str, ...] = ()
     stamped: str = ""
+    numbers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +116,11 @@ def _judge(called: str, clues: Sequence[Seen], candidate: Candidate[Key]) -> Sus
         counts, words = _agrees(clue, candidate)
         score += counts
         why += [words] if words else []
-    common = sorted(_words(called) & _words(candidate.words))
+    seen = " ".join((called, *(clue.text for clue in clues if clue.kind is ClueKind.OTHER)))
+    common = sorted(_words(seen) & _words(candidate.words))
     if common:
-        score += WORD * len(common) + (ONLY_ITS_WORDS if len(common) == len(_words(called)) else 0.0)
+        telling = _words(called) - _STUFF
+        score += WORD * len(common) + (ONLY_ITS_WORDS if telling and telling <= set(common) else 0.0)
         why.append(f"called {', '.join(common)}")
     if candidate.missing:
         score += MISSING
@@ -106,7 +131,7 @@ def _judge(called: str, clues: Sequence[Seen], candidate: Candidate[Key]) -> Sus
 def _agrees(clue: Seen, candidate: Candidate[Key]) -> tuple[float, str]:
     """How much one clue speaks for a candidate, and in which words."""
     if clue.kind is ClueKind.SIZE and clue.mm is not None:
-        return _by_size(clue.text, clue.mm, candidate.sizes)
+        return _by_size(clue, clue.mm, candidate.sizes)
     if clue.kind is ClueKind.THREAD:
         mine = thread_of(clue.text)
         same = mine is not None and any(
@@ -118,9 +143,24 @@ def _agrees(clue: Seen, candidate: Candidate[Key]) -> tuple[float, str]:
         return (THREAD, f"thread {clue.text}") if same else (0.0, "")
     if clue.kind is ClueKind.TAPER and _same_taper(clue.text, candidate.tapers):
         return TAPER, f"taper {clue.text}"
-    if clue.kind is ClueKind.MARK and _words(clue.text) & _words(candidate.stamped):
+    if clue.kind is ClueKind.MARK:
+        return _by_mark(clue.text, candidate)
+    return 0.0, ""
+
+
+def _by_mark(text: str, candidate: Candidate[Key]) -> tuple[float, str]:
+    """What is stamped: the part's own number whole, else a word of what was noted as stamped on it."""
+    for number in candidate.numbers:
+        if number and _whole(number) in (_whole(text), *map(_whole, text.split())):
+            return NUMBER, f"stamped {text}: its own number is {number}"
+    if _words(text) & _words(candidate.stamped):
         return MARK, f"stamped {candidate.stamped}"
     return 0.0, ""
+
+
+def _whole(number: str) -> str:
+    """A number as it is compared: ``15-303`` and ``15 303`` are one, ``15-30`` is another."""
+    return re.sub(r"[\s\-_./]+", "-", number.strip().casefold())
 
 
 def _same_taper(text: str, tapers: Sequence[str]) -> bool:
@@ -128,20 +168,26 @@ def _same_taper(text: str, tapers: Sequence[str]) -> bool:
     return text in tapers or (ratio is not None and any(ratio_in(other) == ratio for other in tapers))
 
 
-def _by_size(name: str, mm: float, sizes: Sequence[HasSize]) -> tuple[float, str]:
-    """The size that lies nearest: the same, near, or nothing."""
-    mine = _words(name)
+def _by_size(clue: Seen, mm: float, sizes: Sequence[HasSize]) -> tuple[float, str]:
+    """The size that lies nearest of those that go across the same: the same, near, or nothing.
+
+    A size that does not say across what it goes is held to all of them, and the reason says so.
+    """
+    of, mine = clue.across, _words(clue.text)
+    fit = [one for one in sizes if of is None or one.across in (None, of)]
     nearest = min(
-        sizes, key=lambda one: (_off(mm, one) > 0, _off(mm, one), not mine & _words(one.name)), default=None
+        fit, key=lambda one: (_off(mm, one) > 0, _off(mm, one), not mine & _words(one.name)), default=None
     )
     if nearest is None:
         return 0.0, ""
-    off, shown = _off(mm, nearest) - 1e-9, f"{name} {both(mm)}"
-    share = 1.0 if _words(name) & _words(nearest.name) or not _words(name) else CALLED_ELSE
+    off, shown = _off(mm, nearest) - 1e-9, f"{clue.text} {both(mm)}"
+    same = not mine or bool(mine & _words(nearest.name)) or (of is not SizeOf.ALONG and of is nearest.across)
+    share = 1.0 if same else CALLED_ELSE
+    bare = ", though nobody said what of it was measured" if of is None and not mine else ""
     if off <= max(SAME_MM, SAME_SHARE * mm):
-        return SAME * share, f"{shown} agrees with {nearest.name}"
+        return SAME * share, f"{shown} agrees with {nearest.name}{bare}"
     if off <= min(NEAR_MM, NEAR_SHARE * mm):
-        return NEAR * share, f"{shown} is {said(off, 2)} off {nearest.name}"
+        return NEAR * share, f"{shown} is {said(off, 2)} off {nearest.name}{bare}"
     return 0.0, ""
 
 

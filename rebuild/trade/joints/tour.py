@@ -101,15 +101,18 @@ def is_final(tight: str, wanted: str, dress: str = "", wanted_dress: str = "") -
     return TIGHT.index(tight) >= TIGHT.index(wanted) and (not wanted_dress or dress == wanted_dress)
 
 
-def unfinished(tight: str, wanted: str, dress: str = "", wanted_dress: str = "") -> str:
+def unfinished(tight: str, wanted: str, dress: str = "", wanted_dress: str = "", found: str = "") -> str:
     """What a joint still lacks, in words; empty when it is final.
 
     >>> unfinished("finger", "torqued", "dry", "oiled")
     'finger tight, to be torqued; dry, to be oiled'
+    >>> unfinished("apart", "snug", found="tight")
+    'apart (found tight), to be snug'
     """
     lacks = []
     if TIGHT.index(tight) < TIGHT.index(wanted):
-        lacks.append(f"{Tightness(tight).said}, to be {Tightness(wanted).said}")
+        was = f" (found {found})" if found and tight == Tightness.APART else ""
+        lacks.append(f"{Tightness(tight).said}{was}, to be {Tightness(wanted).said}")
     if wanted_dress and dress != wanted_dress:
         lacks.append(f"{dress or 'not dressed'}, to be {wanted_dress}")
     return "; ".join(lacks)

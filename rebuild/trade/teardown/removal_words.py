@@ -48,7 +48,9 @@ _WHOLE_CLAUSES = (
 _ROUND = re.compile(
     r"(?:the )?(?:(?:wide|narrow|large|small|big|little|thick|thin|open|closed|shoulder(?:ed)?|chamfer(?:ed)?|marked|"
     r"flat|step(?:ped)?|plain|lettered)[ -](?:side|end|face|edge)|shoulder|chamfer|flat|step) "
-    r"(?:was |is )?(?:to|towards?|at|facing|out|in|up|down)(?:ward|wards)?\b.*",
+    r"(?:was |is )?(?:to|towards?|at|facing|out|in|up|down)(?:ward|wards)?\b.*|"
+    r"(?:the )?(?:hook|rack|key(?:way)?|slot|(?:oil |tapped )?holes?|tang|lip|flange|boss|groove|arrow|numbers?|"
+    r"letters|teeth|lug|nib|bevel|ear|tail|head) (?:was |is )?(?:to the|towards?|facing)\b.*",
     re.IGNORECASE,
 )
 #: What follows such a word says nothing without the word before it: hard *to start*, broke *at the collar*.

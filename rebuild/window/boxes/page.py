@@ -156,9 +156,13 @@ class BoxesPage(LivePage):
         self.name.clear()
         self.clues.clear()
 
+    def line_to_type_in(self) -> QWidget:
+        """A new thing's name."""
+        return self.name
+
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
-        return [self.name, self.list, self.thing.clue, self.thing.suspects]
+        return [self.name, self.list, self.thing.clue, self.thing.suspects, self.thing.it_is.line]
 
 
 def _cells(row: ThingRow) -> tuple[str, ...]:

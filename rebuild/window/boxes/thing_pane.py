@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QV
 
 from rebuild.errors import RebuildError
 from rebuild.trade.schedule.graph import Ref
+from rebuild.window.boxes.it_is import ItIs
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import follow
 from rebuild.window.desk.pane_trouble import PaneTrouble
@@ -35,6 +36,7 @@ class ThingPane(QWidget):
         self.clues = PlainTable("Seen on it", ("Seen on it",), self)
         self.clue = QLineEdit(self)
         self.suspects = PlainTable("It may be", ("It may be", "Machine", "Why"), self)
+        self.it_is = ItIs(desk, self)
         self.photos = AttachedPhotos(desk, "part", "Photos", self)
         self.went_to = QLineEdit(self)
         self.buttons: dict[str, QPushButton] = {}
@@ -52,7 +54,7 @@ class ThingPane(QWidget):
         row = self.clues.verticalHeader().defaultSectionSize()
         self.clues.setFixedHeight(4 * row + self.clues.horizontalHeader().sizeHint().height() + 4)
         self.suspects.when_empty(
-            "No part answers to what is seen. More clues, or a missing part noted, may tell."
+            "No part answers to what is seen. More clues may tell; if you know it, name it below."
         )
         acts: tuple[tuple[str, str, Callable[[], object], str], ...] = (
             ("suspect", "May be it", self.suspect, "Note the chosen part as what it may be"),
@@ -83,6 +85,7 @@ class ThingPane(QWidget):
         layout.addWidget(self.clue)
         layout.addWidget(self.suspects, 1)
         layout.addLayout(choices)
+        layout.addWidget(self.it_is)
         layout.addLayout(away)
         layout.addWidget(self.trouble)
         layout.addWidget(self.photos)
@@ -124,6 +127,7 @@ class ThingPane(QWidget):
             self.machine.setCurrentIndex(self.machine.findData(row.machine_id))
         self._suspects = {one.part_id: one for one in found}
         self.suspects.plain.fill([(one.part_id, (one.called, one.machine, one.why)) for one in found])
+        self.it_is.show_thing(row.part_id if row is not None else None)
         ours = row is not None and row.machine_id == self._desk.machine_id
         self.photos.show_row(row.part_id if row is not None and ours else None)
         self._enable()
@@ -184,13 +188,9 @@ class ThingPane(QWidget):
 
     def merge(self) -> None:
         """It is the chosen part."""
-        from rebuild.work.boxes.acts_merge import merge
-
         key = self.suspects.chosen()
         if key is not None:
-            said = self._try(lambda row: merge(self._desk.store, row.part_id, key))
-            if isinstance(said, str):
-                self._desk.say(f"{said} Undo parts them again.")
+            self.it_is.merge(key)
 
     def not_ours(self) -> None:
         """It belongs to no machine here."""

@@ -34,11 +34,6 @@ class WideTable(PlainTable):
         """Let several rows be chosen together."""
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
 
-    def all_chosen(self) -> list[int]:
-        """The ids of the chosen rows, from the top."""
-        rows = sorted(index.row() for index in self.selectionModel().selectedRows())
-        return [self.plain.ids[row] for row in rows]
-
 
 def part_row(row: ToDecide) -> Row:
     """A part to be decided, in two lines: what it is, and why it stands here."""

@@ -68,6 +68,7 @@ class Desk(ValuesInHand):
     changed = Signal(object)
     unit_changed = Signal()
     said = Signal(str, object)
+    wrote = Signal(object)  #: a file somebody asked for lies at this path
     working_asked = Signal(object)
     page_asked = Signal(str)
     row_asked = Signal(str, str, object)  #: page, table and id of the row it shall stand on
@@ -277,6 +278,11 @@ class Desk(ValuesInHand):
     def say(self, sentence: str, how: Say = Say.DONE) -> None:
         """Put a sentence on the message line."""
         self.said.emit(sentence, how)
+
+    def say_written(self, path: Path) -> None:
+        """Say where a file was saved that somebody asked for; it can be opened from there."""
+        self.say(f"Saved as {path.name} in {path.parent}.")
+        self.wrote.emit(path)
 
     def say_trouble(self, sentence: str) -> None:
         """Put a trouble on the message line."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtWidgets import (
@@ -26,12 +28,13 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.turns import in_turns
 from rebuild.window.exchange.import_columns import ImportColumns
 from rebuild.window.exchange.import_words import KINDS, kind_of, row_words, sum_words
+from rebuild.window.exchange.mend_table import MendTable
 from rebuild.window.layout.plain import PlainLabel
-from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.counted import counted
 from rebuild.work.lists.acts import Batch, Looked, bring_in, look_over
 from rebuild.work.lists.fields import What
-from rebuild.work.lists.line import InHand
+from rebuild.work.lists.line import InHand, Line
+from rebuild.work.lists.mending import mended
 
 
 class ImportDialog(QDialog):
@@ -45,6 +48,8 @@ class ImportDialog(QDialog):
         self._tables: tuple[Table, ...] = ()
         self._whole: Path | None = None
         self._not_placed = ""
+        self._changes: dict[tuple[What, int], dict[str, str]] = {}
+        self._order: list[Looked] = []
         chosen = desk.selection
         self.hand = InHand(
             chosen.subassembly_id,
@@ -61,9 +66,11 @@ class ImportDialog(QDialog):
         self.choose_folder = QPushButton("F&older…")
         self.sheet = QComboBox()
         self.sheet.setAccessibleName("Which sheet")
+        self.sheet.hide()
         self.no_heads = QCheckBox("The first row is no &heading but one of the rows")
+        self.no_heads.hide()
         self.columns = ImportColumns()
-        self.rows = PlainTable("How each row would go", ("Row", "Would become", "Stopped by"))
+        self.rows = MendTable("How each row would go")
         self.sure = QCheckBox("Take readings that look &odd as they are")
         self.keep_bad = QCheckBox("Put rows that cannot be stored into the &kept entries")
         self.says = PlainLabel()
@@ -98,6 +105,7 @@ class ImportDialog(QDialog):
         self.choose_folder.clicked.connect(self._ask_folder)
         self.path.editingFinished.connect(self._read)
         self.columns.changed.connect(self._look)
+        self.rows.mending.typed.connect(self._mend)
         self.sheet.activated.connect(lambda _at: self._show_sheet())
         self.no_heads.toggled.connect(lambda _on: self._show_table())
         self.sure.toggled.connect(self._say)
@@ -147,7 +155,19 @@ class ImportDialog(QDialog):
         except RebuildError as trouble:
             self.says.setText(str(trouble))
 
+    def read_kept(self, what: What, lines: Sequence[Line]) -> None:
+        """Show how rows that were kept aside would go now."""
+        self.path.setText("what was kept aside")
+        self._forget()
+        if len({line.number for line in lines}) < len(
+            lines
+        ):  # of two lists: their own numbers would be mixed up
+            lines = [replace(line, number=at) for at, line in enumerate(lines, 1)]
+        self._batches = (Batch(what, tuple(lines)),)
+        self._look()
+
     def _forget(self) -> None:
+        self._changes.clear()
         self._batches, self._looked, self._tables, self._whole, self._not_placed = (), [], (), None, ""
         self.columns.show_table(None, None)
         self.sheet.clear()
@@ -220,14 +240,38 @@ class ImportDialog(QDialog):
             self._looked = in_turns(
                 "Looking how each row would go",
                 self,
-                lambda tell: look_over(store, machine_id, self._batches, self.hand, tell),
+                lambda tell: look_over(store, machine_id, self._mended(), self.hand, tell),
             )
         except RebuildError as trouble:
             self._looked = []
             self.says.setText(str(trouble))
-        order = sorted(self._looked, key=lambda row: row.clear)
-        self.rows.plain.fill([(at, row_words(row, len(self._batches))) for at, row in enumerate(order)])
+        self._order = sorted(self._looked, key=lambda row: row.clear)
+        can = frozenset(at for at, row in enumerate(self._order) if self._field(row))
+        several = len(self._batches)
+        self.rows.mending.fill_with(
+            [(at, (*row_words(row, several), self._to_mend(row))) for at, row in enumerate(self._order)], can
+        )
         self._say()
+
+    def _mended(self) -> tuple[Batch, ...]:
+        return mended(self._batches, self._changes)
+
+    def _field(self, row: Looked) -> str:
+        """The column a row is mended in: what stops it, else what was mended last."""
+        return row.field or next(reversed(self._changes.get((row.what, row.line.number), {})), "")
+
+    def _to_mend(self, row: Looked) -> str:
+        return row.line.text(self._field(row)) if self._field(row) else ""
+
+    def _mend(self, at: int, text: str) -> None:
+        """What was typed into a row's cell stands in its place; every row is looked over again."""
+        row = self._order[at]
+        changed = self._changes.setdefault((row.what, row.line.number), {})
+        changed.pop(self._field(row), None)
+        changed[row.field or self._field(row)] = text
+        self._look()
+        self.rows.setFocus()
+        self.rows.choose(0)
 
     def _bad(self) -> list[Looked]:
         return [row for row in self._looked if row.trouble and not (row.odd and self.sure.isChecked())]
@@ -254,7 +298,7 @@ class ImportDialog(QDialog):
                 lambda tell: bring_in(
                     self._desk.store,
                     self._desk.machine_id,
-                    self._batches,
+                    self._mended(),
                     confirmed=self.sure.isChecked(),
                     keep_bad=self.keep_bad.isChecked(),
                     hand=self.hand,

@@ -35,7 +35,8 @@ def sum_words(good: int, whole: int, bad: Sequence[Looked]) -> str:
     words = [f"{good} of {counted(whole, 'row')} can be stored, in one act."]
     odd = sum(row.odd for row in bad)
     if odd:
-        words.append(f"{odd} readings look odd: take them as they are, or mend the file.")
+        words.append(f"{odd} readings look odd: take them as they are, or mend them here.")
     if len(bad) > odd:
-        words.append(f"{len(bad) - odd} cannot be stored: mend the file, or keep them aside.")
+        here = "here or in the file" if any(row.field for row in bad) else "in the file"
+        words.append(f"{len(bad) - odd} cannot be stored: mend them {here}, or keep them aside.")
     return " ".join(words)

@@ -28,4 +28,7 @@ def save_sheet(parent: QWidget, desk: Desk, name: str, write: Callable[[Path], o
             ) from trouble
         return True
 
-    return path if desk.attempt(act, f"Written: {path.name}.") else None
+    if not desk.attempt(act):
+        return None
+    desk.say_written(path)
+    return path

@@ -181,4 +181,5 @@ class _Panel(QFrame):
 
 
 def _line(one: Found) -> tuple[str, ...]:
-    return (one.kind, one.title, one.around, one.machine)
+    lies = f"lies in {one.lies}" if one.lies else ""
+    return (one.kind, one.title, " · ".join(filter(None, (lies, one.around))), one.machine)

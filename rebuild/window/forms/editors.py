@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Protocol, cast
 
-from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal, SignalInstance
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, QTimer, Signal, SignalInstance
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
 from rebuild.window.desk.gauge_keys import GIVES_BACK, TAKES_GAUGE
+from rebuild.window.forms.word_keys import WordKeys
 from rebuild.words.joints import Tightness
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice
@@ -136,7 +137,7 @@ class _QuietCombo(QComboBox):
 
 
 class WordEditor(_QuietCombo):
-    """One word of a short closed list; typing its first letters finds it. ``said`` are words shown in place of some."""
+    """One word of a short closed list; letters of any of its words find it. ``said`` are shown in place of some."""
 
     def __init__(
         self, words: Sequence[str], parent: QWidget | None = None, said: Mapping[str, str] | None = None
@@ -144,6 +145,29 @@ class WordEditor(_QuietCombo):
         super().__init__(parent)
         for word in words:
             self.addItem((said or {}).get(word, word), word)
+        self._keys = WordKeys()
+        self.view().installEventFilter(self)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Letters choose; all other keys are the combo box's own."""
+        row = self._row_for(event, self.currentIndex())
+        if row is None:
+            super().keyPressEvent(event)
+        elif row != self.currentIndex():
+            self.setCurrentIndex(row)
+            self.activated.emit(row)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Letters go along the open list in the same way."""
+        if watched is self.view() and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            row = self._row_for(event, self.view().currentIndex().row())
+            if row is not None:
+                self.view().setCurrentIndex(self.model().index(row, self.modelColumn()))
+                return True
+        return super().eventFilter(watched, event)
+
+    def _row_for(self, event: QKeyEvent, current: int) -> int | None:
+        return self._keys.row_for(event, [self.itemText(at) for at in range(self.count())], current)
 
     def typed(self) -> str:
         return str(self.currentData() or "")

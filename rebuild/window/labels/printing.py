@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -71,9 +72,9 @@ def print_trays(desk: Desk, window: QWidget) -> Path | None:
     return print_of(desk, window, "tray")
 
 
-def print_tray(desk: Desk, parent: QWidget, place_id: int) -> Path | None:
-    """What lies in one place."""
-    return print_of(desk, parent, "tray", replace(wanted_now(desk), place_ids=(place_id,)))
+def print_tray(desk: Desk, parent: QWidget, place_ids: Sequence[int]) -> Path | None:
+    """What lies in the chosen places, a page each."""
+    return print_of(desk, parent, "tray", replace(wanted_now(desk), place_ids=tuple(place_ids)))
 
 
 def print_question(desk: Desk, parent: QWidget, question_id: int) -> Path | None:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFormLayout,
     QHBoxLayout,
+    QLabel,
     QLineEdit,
     QVBoxLayout,
     QWidget,
@@ -66,9 +67,10 @@ class StockDialog(QDialog):
 
     def _read_offers(self, place_ids: tuple[int, ...], part_ids: tuple[int, ...]) -> tuple[Offer, ...]:
         machine, chosen = self._desk.machine_id or 0, self._desk.selection
+        place, parts = next(iter(place_ids), None), part_ids or chosen.part_ids
         with self._desk.store.read() as connection:
             if self._key == "tags":
-                return of_parts(connection, machine, chosen.subassembly_id, part_ids or chosen.part_ids)
+                return of_parts(connection, machine, chosen.subassembly_id, parts, place)
             return of_places(connection, place_ids)
 
     def _fill(self) -> None:
@@ -99,6 +101,9 @@ class StockDialog(QDialog):
         row.addWidget(PlainLabel("of a sheet begun before, counted row by row", self))
         row.addStretch(1)
         form.addRow("&First label", row)
+        caption = form.labelForField(row)
+        if isinstance(caption, QLabel):
+            caption.setBuddy(self.first)
         form.addRow("", self.told)
         left = QVBoxLayout()
         left.addLayout(form)
@@ -193,9 +198,16 @@ def print_bags(desk: Desk, window: QWidget) -> StockDialog:
     return _opened(StockDialog(desk, "bags", window))
 
 
-def print_label(desk: Desk, parent: QWidget, place_id: int) -> StockDialog:
-    """The label of one place."""
-    return _opened(StockDialog(desk, "bags", parent, (place_id,)))
+def print_labels(desk: Desk, parent: QWidget, place_ids: Sequence[int]) -> StockDialog:
+    """The labels of the chosen places."""
+    return _opened(StockDialog(desk, "bags", parent, place_ids))
+
+
+def print_tags_of_place(
+    desk: Desk, parent: QWidget, place_id: int, part_ids: Sequence[int] = ()
+) -> StockDialog:
+    """Tags of what lies in one place, or of the parts chosen there."""
+    return _opened(StockDialog(desk, "tags", parent, (place_id,), part_ids))
 
 
 def _opened(dialog: StockDialog) -> StockDialog:

@@ -183,6 +183,11 @@ class PlainTable(QTableView):
         rows = self.selectionModel().selectedRows()
         return self.plain.ids[rows[0].row()] if rows else None
 
+    def all_chosen(self) -> list[int]:
+        """The ids of every chosen row, where the table lets several be chosen, in the order of the list."""
+        rows = sorted(index.row() for index in self.selectionModel().selectedRows())
+        return [self.plain.ids[row] for row in rows]
+
     def choose(self, key: int) -> None:
         """Choose the row of an id, if it is there."""
         if key in self.plain.ids:

@@ -93,7 +93,10 @@ class MarkTools(QWidget):
 
 
 def part_offered(editor: ReferenceEditor) -> int | None:
-    """The part meant by what stands in an editor, among those it offers."""
+    """The part meant by what stands in an editor, among those it offers: also the only one its words fit."""
     typed = editor.typed()
-    offered = (editor.itemData(at) for at in range(editor.count()))
-    return next((key for key in offered if isinstance(key, int) and str(key) == typed), None)
+    offered = [(editor.itemData(at), editor.itemText(at).casefold()) for at in range(editor.count())]
+    parts = [(key, label) for key, label in offered if isinstance(key, int)]
+    words = typed.casefold().split()
+    fit = [key for key, label in parts if words and all(word in label for word in words)]
+    return next((key for key, _ in parts if str(key) == typed), fit[0] if len(fit) == 1 else None)

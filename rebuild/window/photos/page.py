@@ -380,6 +380,7 @@ class PhotosPage(LivePage):
         """A part was typed or chosen here: it is the chosen one everywhere, and the keys go to the photos again."""
         typed, part = self.hand.typed(), part_offered(self.hand)
         if part is not None:
+            self.hand.put(str(part))
             self.list.setFocus()
             self._desk.choose(part_ids=(part,), key=None)
         elif typed:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
+    QAbstractItemView,
     QFrame,
     QHBoxLayout,
     QLineEdit,
@@ -23,11 +24,12 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.new import new_place
 from rebuild.window.ink import theme
 from rebuild.window.labels.printing import print_tray
-from rebuild.window.labels.stock_dialog import print_label
+from rebuild.window.labels.stock_dialog import print_labels, print_tags_of_place
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.said import day
 from rebuild.words.counted import counted
+from rebuild.words.places import PlaceKind
 from rebuild.work.places import rows as place_rows
 from rebuild.work.places.rows import Lying, PlaceRow, Sort, StayRow
 from rebuild.work.records.wall_clock import now
@@ -60,6 +62,7 @@ class PlacesPage(LivePage):
         self.form = EditForm(desk, "place", self, most_columns=2)
         self.new, self.remove = QPushButton("&New place…", self), QPushButton("Remove", self)
         self.label, self.tray = QPushButton("La&bel…", self), QPushButton("Print lis&t…", self)
+        self.tags = QPushButton("Ta&gs of what lies here…", self)
         self._lay_out()
         self._wire()
 
@@ -69,6 +72,8 @@ class PlacesPage(LivePage):
         self.find_line.setClearButtonEnabled(True)
         self.line.setPlaceholderText("Put a part here: its code or name, then Enter")
         self.line.setAccessibleName("Put a part here")
+        for table in (self.table, self.lies):
+            table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.heading.setFont(theme.large(self.font(), 1.2))
         self.table.when_empty(
             "Where each thing lies, and since when.",
@@ -80,7 +85,7 @@ class PlacesPage(LivePage):
             self._column((self.find_line, self.table), (self.new, self.remove, self.label, self.tray))
         )
         right = QSplitter(Qt.Orientation.Vertical, self)
-        right.addWidget(self._column((self.heading, self.lies, self.line), ()))
+        right.addWidget(self._column((self.heading, self.lies, self.line), (self.tags,)))
         right.addWidget(self.before)
         right.addWidget(self._scrolled())
         right.setSizes([430, 150, 150])
@@ -125,8 +130,9 @@ class PlacesPage(LivePage):
         self.line.returnPressed.connect(self.put_here)
         self.new.clicked.connect(self._new)
         self.remove.clicked.connect(self._remove)
-        self.label.clicked.connect(lambda: self._print(print_label))
-        self.tray.clicked.connect(lambda: self._print(print_tray))
+        self.label.clicked.connect(self._labels)
+        self.tray.clicked.connect(self._trays)
+        self.tags.clicked.connect(self._tags)
         self._desk.selection_changed.connect(self._follow)
 
     def show_row(self, _table: str, key: int) -> None:
@@ -150,7 +156,7 @@ class PlacesPage(LivePage):
                     here = place_rows.holding(connection, words)
         if here is not None:
             listed = [row for row in listed if row.id in here]
-        self._called = {row.id: row.name for row in listed}
+        self._called = {row.id: row.name if row.kind is PlaceKind.AT_A_SHOP else row.called for row in listed}
         self.table.plain.fill([(row.id, _cells(row)) for row in listed])
         if chosen is not None and chosen in self._called:
             self.table.choose(chosen)
@@ -171,10 +177,22 @@ class PlacesPage(LivePage):
         if lain and lain[0].left_at is None and lain[0].place_id is not None:
             self.table.choose(lain[0].place_id)
 
-    def _print(self, of_place: Callable[[Desk, QWidget, int], object]) -> None:
+    def _labels(self) -> None:
+        keys = self.table.all_chosen()
+        if keys:
+            print_labels(self._desk, self, keys)
+
+    def _trays(self) -> None:
+        keys = self.table.all_chosen()
+        if keys:
+            print_tray(self._desk, self, keys)
+
+    def _tags(self) -> None:
+        """Tags of what lies here, or of the parts chosen of it."""
         key = self.table.chosen()
         if key is not None:
-            of_place(self._desk, self, key)
+            things = (self._things[at] for at in self.lies.all_chosen())
+            print_tags_of_place(self._desk, self, key, [one.id for one in things if one.sort is Sort.PART])
 
     def _show(self) -> None:
         key = self.table.chosen()
@@ -183,7 +201,7 @@ class PlacesPage(LivePage):
             with self._desk.store.read() as connection:
                 self._things = place_rows.lying(connection, key, self._now())
                 self._before = place_rows.stays_in(connection, key)
-        for widget in (self.line, self.remove, self.label, self.tray):
+        for widget in (self.line, self.remove, self.label, self.tray, self.tags):
             widget.setEnabled(key is not None)
         count = counted(len(self._things), "thing") if self._things else "nothing lies here"
         self.heading.setText(f"{self._called.get(key, '')}: {count}" if key is not None else "")

@@ -68,6 +68,13 @@ class HasPanes(Protocol):
     def panes(self) -> list[QWidget]: ...
 
 
+@runtime_checkable
+class TakesTyping(Protocol):
+    """A page with a line one types into as soon as the page is there."""
+
+    def line_to_type_in(self) -> QWidget: ...
+
+
 class Frame(QMainWindow):
     """The program's window."""
 
@@ -193,10 +200,14 @@ class Frame(QMainWindow):
             self.stack.addWidget(made)
             if isinstance(made, Remembers):
                 made.recall(self.memory)
-        if key != self._page:
+        turned = key != self._page
+        if turned:
             self.messages.over()
         self._page = key
-        self.stack.setCurrentWidget(self._made[key])
+        shown = self._made[key]
+        self.stack.setCurrentWidget(shown)
+        if turned and isinstance(shown, TakesTyping):
+            shown.line_to_type_in().setFocus(Qt.FocusReason.OtherFocusReason)
         self.header.pages.show_chosen(key)
 
     def _make(self, page: Page) -> QWidget:

@@ -6,8 +6,10 @@ left or another file opened.
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QGuiApplication, QPainter, QPaintEvent, QPalette
+from pathlib import Path
+
+from PySide6.QtCore import Qt, QTimer, QUrl, Signal
+from PySide6.QtGui import QDesktopServices, QGuiApplication, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk, Say
@@ -34,6 +36,12 @@ class MessageLine(QWidget):
         self._said.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self._said.setTextFormat(Qt.TextFormat.PlainText)
         self.trouble = TroubleStrip(self)
+        self._written: Path | None = None
+        self.open_it = QToolButton(self)
+        self.open_it.setText("Open it")
+        self.open_it.setAccessibleName("Open what was saved")
+        self.open_it.setToolTip("Shows it with the program this computer has for such files")
+        self.open_it.hide()
         self.kept = QToolButton(self)
         self.kept.setAutoRaise(True)
         self.kept.setAccessibleName("Kept entries")
@@ -43,6 +51,8 @@ class MessageLine(QWidget):
         self.trouble.dismissed.connect(self._troubles.dismiss_first)
         self.kept.clicked.connect(self.kept_asked)
         desk.said.connect(self._hear_said)
+        desk.wrote.connect(self._hear_wrote)
+        self.open_it.clicked.connect(self._open)
         desk.went_well.connect(self.over)
         for signal in (desk.opened, desk.closed):
             signal.connect(self._other_file)
@@ -55,6 +65,7 @@ class MessageLine(QWidget):
         line = QHBoxLayout()
         line.setContentsMargins(8, 2, 8, 3)
         line.addWidget(self._said, 1)
+        line.addWidget(self.open_it)
         line.addWidget(self.kept)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -86,10 +97,21 @@ class MessageLine(QWidget):
             self._said_now = True
             QTimer.singleShot(0, self, self._age)
 
+    def _hear_wrote(self, path: Path) -> None:
+        """The sentence just said names a file: it can be opened as long as the sentence stands."""
+        self._written = path
+        self.open_it.show()
+
+    def _open(self) -> None:
+        path = self._written
+        if path is not None and not QDesktopServices.openUrl(QUrl.fromLocalFile(str(path))):
+            self._desk.say(f"There is no program to show it. It lies in {path}.", Say.ASK)
+
     def _age(self) -> None:
         self._said_now = False
 
     def _say(self, sentence: str) -> None:
+        self.open_it.hide()
         self._said.setText(sentence)
         self._said.setToolTip(plain_tip(sentence))
 

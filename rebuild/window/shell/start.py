@@ -26,6 +26,7 @@ with gc_paused(for_good=True):
     from PySide6.QtWidgets import QApplication
 
     from rebuild.window.desk.look_over import STUMBLED
+    from rebuild.window.shell.on_screen import fit_to_screen
 
 if TYPE_CHECKING:
     from rebuild.window.desk.desk import Desk
@@ -55,6 +56,8 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
         with gc_paused(for_good=True):
             frame = _frame(path, demo=demo)
             faults.look_over = frame.desk.look_over_at_once
+            if picture is None:
+                fit_to_screen(frame)
             frame.show()
         faults.again.connect(frame.desk.say_trouble)
         return _stay(app, frame, path, demo=demo, picture=picture)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QPalette
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent, QPalette
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.window.desk.memory import Memory
@@ -80,6 +80,16 @@ class StartPage(QWidget):
         button.setObjectName(key)
         button.clicked.connect(lambda _checked=False: self.asked.emit(key))
         return button
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """The underlined letter alone does it too: there is nothing to type into here."""
+        held = event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
+        letter = event.text().casefold()
+        for key, words, _told in OFFERS:
+            if letter and not held and letter == words[words.index("&") + 1].casefold():
+                self.asked.emit(key)
+                return
+        super().keyPressEvent(event)
 
     def read(self) -> None:
         """Show the recent files."""

@@ -125,6 +125,10 @@ class TeardownPage(LivePage):
             shortcut.setContext(Qt.ShortcutContext.WidgetShortcut)
             shortcut.activated.connect(lambda by=by: self._shift(by))
 
+    def line_to_type_in(self) -> QWidget:
+        """The removal line: what is typed on arriving names what comes off, and chooses no other subassembly."""
+        return self.off.line
+
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
         return [self.off.line, self.log, self.views]

@@ -18,6 +18,7 @@ from rebuild.store.settings_and_kept import settings
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.limits.judgement import Rule
 from rebuild.words.machines import MachineKind
+from rebuild.words.places import place_words
 from rebuild.work.book.rows_history import JournalSpan, MonthLine, journal_span, months
 from rebuild.work.book.rows_parts import GroupPage, SetLine, groups, matched_sets
 from rebuild.work.book.rows_readings import FeatureLine, InstrumentLine, feature_lines, instruments_used
@@ -283,7 +284,7 @@ def _bought(connection: Connection, machine_id: int, now: dt.datetime) -> Bought
                 row.sizes,
                 row.thread,
                 "" if row.quantity is None else f"{row.quantity:g} {row.counted_in}".strip(),
-                f"{row.kind.value} {row.place}" if row.place else "",
+                place_words(row.kind, row.place) if row.place else "",
                 row.note,
             )
             for row in stock

@@ -17,6 +17,7 @@ from rebuild.model.tables.places import Places
 from rebuild.words.decisions import Decision
 from rebuild.words.machines import Scope
 from rebuild.words.parts import Identity, Origin
+from rebuild.words.places import place_words
 
 #: The tables the lookups here ask.
 READS = frozenset({"concession", "feature", "matched_set", "part", "place", "subassembly"})
@@ -183,7 +184,7 @@ def _parts(connection: Connection, machine_id: int) -> dict[int | None, list[Par
                 row.decision_would_change,
                 row.decided_at,
                 row.decision_method or "",
-                f"{row.place_kind.value} {row.place}" if row.place else "",
+                place_words(row.place_kind, row.place) if row.place else "",
                 row.match_mark,
                 row.orientation,
                 row.set_name or "",

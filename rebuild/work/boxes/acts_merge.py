@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import delete, func, select, update
 
+from rebuild.errors import BadEntry
 from rebuild.model.records.boxes import MergedPart
 from rebuild.model.records.parts import Part
 from rebuild.model.records.photos import Photo, PhotoSubject
+from rebuild.model.records.places import Place
 from rebuild.model.records.teardown import RemovalPart
 from rebuild.model.tables.every import whole
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.parts import Identity, Origin
+from rebuild.words.places import place_words
 from rebuild.work.boxes.acts import refuse_itself
 from rebuild.work.boxes.acts_fold import fold_features
 from rebuild.work.boxes.acts_machine import follow_machine
-from rebuild.work.places.acts_move import carry_over
+from rebuild.work.places.acts_move import carry_over, open_stay
 from rebuild.work.records.columns import title
 from rebuild.work.records.wall_clock import now
 
@@ -25,19 +28,27 @@ _FILLED = (
 )  # fmt: skip
 
 
-def merge(store: Store, part_id: int, into_id: int) -> str:
+class AlreadyLies(BadEntry):
+    """The part lies somewhere already: the thing is that same one, or another alike."""
+
+
+def merge(store: Store, part_id: int, into_id: int, *, same: bool = False) -> str:
     """A thing is the part ``into_id`` and stands alone no longer; returns what was carried over, in words.
 
     Its readings, photos, places, questions, clues and whatever else names it name the part from then on; a feature
     the part has too, of the same kind and size, is folded into that. A tag printed for the thing leads to the part.
+    ``same`` says that it is the very one, though the part lies in another place already.
 
     Raises:
+        AlreadyLies: the part lies in a place where the thing does not, and nobody said that both are one.
         BadEntry: it is the thing itself, or something ties the thing to another machine.
     """
     refuse_itself(part_id, into_id)
     with store.act(Act.MERGE_PART, "") as tx:
         thing, part = tx.get(Part, part_id, "part"), tx.get(Part, into_id, "part")
         was, is_now = title(thing), title(part)
+        if not same:
+            _refuse_lying(tx, thing, part)
         if thing.machine_id != part.machine_id:
             follow_machine(tx, thing, part.machine_id)
         _fill(thing, part, was)
@@ -56,6 +67,42 @@ def merge(store: Store, part_id: int, into_id: int) -> str:
         tx.subject = f"{was} into {is_now}"
     said = f"{was} is {is_now}; {moved} rows of it went along."
     return " ".join(filter(None, (said, folded.words)))
+
+
+def another_alike(store: Store, part_id: int, like_id: int) -> str:
+    """A thing is another one like the part ``like_id``: a spare of it, known from now on; returns that in words.
+
+    Raises:
+        BadEntry: it is the thing itself, or something ties the thing to another machine.
+    """
+    refuse_itself(part_id, like_id)
+    with store.act(Act.BOX, "") as tx:
+        thing, part = tx.get(Part, part_id, "part"), tx.get(Part, like_id, "part")
+        if thing.machine_id != part.machine_id:
+            follow_machine(tx, thing, part.machine_id)
+        thing.spare_of_id, thing.identity = part.id, Identity.CONFIRMED
+        last = select(func.max(Part.position)).where(
+            Part.machine_id == part.machine_id, Part.subassembly_id.is_(part.subassembly_id)
+        )
+        thing.position = (tx.session.scalar(last) or 0) + 1
+        thing.subassembly_id = part.subassembly_id
+        said = f"{title(thing)} is another one like {title(part)}"
+        tx.subject = said
+    return f"{said}: a spare of it."
+
+
+def _refuse_lying(tx: Tx, thing: Part, part: Part) -> None:
+    """Raise AlreadyLies when the part lies in a place, and the thing not in the same."""
+    there, here = open_stay(tx, part.id), open_stay(tx, thing.id)
+    if there is None or there.place_id is None or (here is not None and here.place_id == there.place_id):
+        return
+    place = tx.get(Place, there.place_id, "place")
+    raise AlreadyLies(
+        f"lies in {place_words(place.kind, place.name)} already.",
+        where="It is",
+        value=title(part),
+        way_out="Say whether this is the same one, or another alike.",
+    )
 
 
 def _fill(thing: Part, part: Part, was: str) -> None:

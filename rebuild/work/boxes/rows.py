@@ -15,6 +15,7 @@ from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_typed
 from rebuild.words.boxes import ClueKind
 from rebuild.words.parts import Identity
+from rebuild.words.places import place_words
 
 #: The tables the lookups here ask.
 READS = frozenset({"box_thing", "clue", "machine", "part", "place"})
@@ -81,7 +82,7 @@ def things(connection: Connection) -> list[ThingRow]:
     )
     once: dict[int, ThingRow] = {}
     for row in rows:
-        place = f"{row.kind.value} {row.place}" if row.place else ""
+        place = place_words(row.kind, row.place) if row.place else ""
         thing = ThingRow(
             row.id,
             f"{row.code} {row.name}".strip(),

@@ -13,6 +13,11 @@ _OFF = (
     "COALESCE((SELECT group_concat(trim(p.code || ' ' || p.name), ', ') FROM removal_part AS rp "
     "JOIN part AS p ON p.id = rp.part_id WHERE rp.removal_id = {}.id), {}.what) || ', ' || {}.how"
 )
+#: Where what came off lies now, else where it was put then.
+_LIES_OFF = (
+    "COALESCE((SELECT p.place_id FROM removal_part AS rp JOIN part AS p ON p.id = rp.part_id "
+    "WHERE rp.removal_id = t.id LIMIT 1), t.place_id)"
+)
 _OFF_T, _OFF_R = _OFF.format("t", "t", "t"), _OFF.format("r", "r", "r")
 
 
@@ -20,7 +25,7 @@ _OFF_T, _OFF_R = _OFF.format("t", "t", "t"), _OFF.format("r", "r", "r")
 class Kind:
     """Rows of one table: what one is called, and in SQL over its row ``t`` how it is titled and what it belongs to.
 
-    ``page`` shows it; ``target`` is the row chosen there.
+    ``page`` shows it; ``target`` is the row chosen there. ``place`` is the id of the place it lies in.
     """
 
     table: str
@@ -34,6 +39,7 @@ class Kind:
     target: str = "t.id"
     feature: str = "NULL"
     station: str = "NULL"
+    place: str = "NULL"
 
 
 def _of_part(
@@ -80,10 +86,11 @@ def _of_removal(table: str, title: str, joins: str = _TO_REMOVAL) -> Kind:
 _OWN = ("t.subassembly_id", "t.part_id")
 #: In the order they are listed: what one looks for most often first.
 KINDS: tuple[Kind, ...] = (
-    Kind("part", "part", "bench", "trim(t.code || ' ' || t.name)", "", "t.machine_id", "t.subassembly_id", "t.id"),
+    Kind("part", "part", "bench", "trim(t.code || ' ' || t.name)", "", "t.machine_id", "t.subassembly_id", "t.id",
+         place="t.place_id"),
     _of_machine("subassembly", "subassembly", "bench", "trim(t.code || ' ' || t.name)", "t.id"),
     Kind("machine", "machine", "bench", "t.name", "", "t.id"),
-    Kind("place", "place", "places", "t.kind || ' ' || t.name"),
+    Kind("place", "place", "places", "CASE t.kind WHEN 'other' THEN t.name ELSE t.kind || ' ' || t.name END"),
     _of_machine("matched_set", "matched set", "sets", "t.name"),
     _of_part("feature", "feature", "bench", "t.name", measured=("t.id", "NULL")),
     _of_part("station", "feature", "bench", "f.name || ', ' || t.name", joins=_TO_FEATURE, target="f.id",
@@ -92,7 +99,7 @@ KINDS: tuple[Kind, ...] = (
              measured=("f.id", "t.station_id")),
     Kind("unplaced", "value without a row", "bench", "t.typed || ', seen on ' || t.seen_on"),
     Kind("removal", "removal", "teardown", _OFF_T, "LEFT JOIN attempt AS a ON a.id = t.attempt_id", "a.machine_id",
-         "a.subassembly_id"),
+         "a.subassembly_id", place=_LIES_OFF),
     _of_removal("fastener", "t.count || ' x ' || trim(t.thread || ' ' || t.head || ' ' || t.kind)"),
     _of_removal("shim_pack", "'shims ' || t.location"),
     _of_removal("shim_leaf", "'shim ' || t.thickness_text || ' ' || t.thickness_unit",

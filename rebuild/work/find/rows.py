@@ -14,6 +14,7 @@ from rebuild.store.entry import driver
 from rebuild.store.find.ask import Hit, hits, tokens
 from rebuild.store.find.columns import word_tables
 from rebuild.trade.sizes.show import show_both
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.work.find.kinds import KINDS, SIZES, Kind
 from rebuild.work.find.sizes import WIDEST_MM, Wanted, fastener_in, same_thread, sizes_in
 
@@ -29,13 +30,18 @@ _NEAREST = 400
 _ALONE = 200
 #: What has no name but its own, which was looked through already.
 _NAMED_ALONE = frozenset({"machine", "subassembly", "part", "place"})
+#: What people call a part the removal log has as *not there*.
+_NOT_THERE = re.compile(r"\b(?:missing|lost|gone)\b", re.IGNORECASE)
 _TIMES = re.compile(r"(?<=\d)\s*[x×]\s*(?=[\dm])", re.IGNORECASE)
 _ORDER = {kind.table: place for place, kind in enumerate(KINDS)}
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One thing found: its kind, its title, the words around, and what to choose on which page to see it."""
+    """One thing found: its kind, its title, the words around, and what to choose on which page to see it.
+
+    ``lies`` is the place a part or what came off lies in, in words; empty where none is noted.
+    """
 
     kind: str
     table: str
@@ -50,6 +56,7 @@ class Found:
     target: int | None
     feature_id: int | None
     station_id: int | None
+    lies: str = ""
 
 
 def find(
@@ -77,6 +84,8 @@ def find(
     ]
     asked = tokens(_parted(typed))
     by_words = by_words or [one for one in _across(raw, asked, most) if (one.table, one.row) not in seen]
+    if not by_words and not by_size and _NOT_THERE.search(typed):
+        return find(connection, _NOT_THERE.sub("not there", typed), most, decimal_comma=decimal_comma)
     by_words.sort(key=lambda one: (not _says(f"{one.kind} {one.title}", asked), _ORDER[one.table]))
     return [*by_size, *by_words][:most]
 
@@ -185,6 +194,8 @@ def _described(raw: sqlite3.Connection, found: Sequence[Hit]) -> list[Found]:
 
 
 _ROWS_AT_ONCE = 400
+#: Between the kind and the name of a place.
+_BETWEEN = "\x1f"
 
 
 @cache
@@ -193,7 +204,8 @@ def _statement() -> str:
     arms = " UNION ALL ".join(
         f"SELECT '{kind.table}', t.id, {kind.title}, {kind.machine}, "
         f"(SELECT name FROM machine AS m WHERE m.id = {kind.machine}), {kind.group}, {kind.part}, {kind.target}, "
-        f"{kind.feature}, {kind.station} "
+        f"{kind.feature}, {kind.station}, "
+        f"(SELECT kind || '{_BETWEEN}' || name FROM place AS l WHERE l.id = {kind.place}) "
         f"FROM hit JOIN \"{kind.table}\" AS t ON t.id = hit.row {kind.joins} WHERE hit.tbl = '{kind.table}'"
         for kind in KINDS
     )
@@ -201,7 +213,7 @@ def _statement() -> str:
 
 
 def _found(kind: Kind, hit: Hit, about: tuple[object, ...]) -> Found:
-    title, machine_id, machine, *keys = about
+    title, machine_id, machine, *keys, lies = about
     group, part, target, feature, station = (_key(value) for value in keys)
     return Found(
         kind.word,
@@ -217,7 +229,14 @@ def _found(kind: Kind, hit: Hit, about: tuple[object, ...]) -> Found:
         target,
         feature,
         station,
+        _place(str(lies or "")),
     )
+
+
+def _place(found: str) -> str:
+    kind, parted, name = found.partition(_BETWEEN)
+    known = next((one for one in PlaceKind if one.value == kind), PlaceKind.OTHER)
+    return place_words(known, name) if parted else ""
 
 
 def _key(value: object) -> int | None:

@@ -11,15 +11,17 @@ from rebuild.errors import RebuildError
 from rebuild.model.tables.joints import Joints
 from rebuild.model.tables.machines import Machines, Subassemblies
 from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.teardown import Fasteners
 from rebuild.trade.joints.duty import duty_in, duty_torque, how_set
 from rebuild.trade.joints.tour import Stop, is_final, stand_of, unfinished, walk
 from rebuild.trade.joints.usual_torque import TorqueRange, agrees
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.joints import Dressing, JointDuty, Tightness
+from rebuild.words.teardown import FastenerState
 
 #: The tables the lookups here ask.
-READS = frozenset({"joint", "machine", "subassembly", "task"})
+READS = frozenset({"fastener", "joint", "machine", "subassembly", "task"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,14 @@ class JointRow:
 
 
 def joints(connection: Connection, machine_id: int) -> list[JointRow]:
-    """Every joint of a machine in the order of the walk round it."""
+    """Every joint of a machine in the order of the walk round it; one that is apart says how it was found."""
+    newest_state = (
+        select(Fasteners.state)
+        .where(Fasteners.joint_id == Joints.id, Fasteners.state.is_not(None))
+        .order_by(Fasteners.id.desc())
+        .limit(1)
+        .scalar_subquery()
+    )
     rows = connection.execute(
         select(
             Joints.id,
@@ -93,6 +102,7 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
             Joints.how_set,
             Joints.torque_reason,
             Joints.tour,
+            newest_state.label("found"),
             Subassemblies.code.label("sub"),
             Subassemblies.name.label("sub_name"),
             Machines.name.label("machine"),
@@ -107,7 +117,10 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
     ).all()
     made = [
         row_of(
-            Joints.of(row), f"{row.sub or ''} {row.sub_name or ''}".strip() or row.machine, row.title or ""
+            Joints.of(row),
+            f"{row.sub or ''} {row.sub_name or ''}".strip() or row.machine,
+            row.title or "",
+            _FOUND.get(row.found, ""),
         )
         for row in rows
     ]
@@ -118,8 +131,15 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
     return [by_id[key] for key in walk(stops)]
 
 
-def row_of(row: Joints, of: str = "", step: str = "") -> JointRow:
-    """A joint as stored, or as it is about to be, judged."""
+#: How its fasteners were found, where that says how tight the joint was.
+_FOUND = {
+    FastenerState.TIGHT: "tight", FastenerState.SNUG: "snug", FastenerState.FINGER: "finger tight",
+    FastenerState.LOOSE: "loose",
+}  # fmt: skip
+
+
+def row_of(row: Joints, of: str = "", step: str = "", was: str = "") -> JointRow:
+    """A joint as stored, or as it is about to be, judged; ``was`` is how tight it was found."""
     dress, wanted_dress = row.dress or "", row.wanted_dress or ""
     tight, wanted = row.tight or Tightness.LOOSE, row.wanted or Tightness.SNUG
     found = JointRow(
@@ -146,7 +166,7 @@ def row_of(row: Joints, of: str = "", step: str = "") -> JointRow:
         row.note or "",
         step,
         is_final(tight, wanted, dress, wanted_dress),
-        unfinished(tight, wanted, dress, wanted_dress),
+        unfinished(tight, wanted, dress, wanted_dress, was),
         "",
         row.duty or duty_in(row.name),
         row.how_set or "",

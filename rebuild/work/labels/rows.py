@@ -17,15 +17,23 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
 from rebuild.trade.labels.code import BASE, MARK_LONG, Code, Tagged, in_digits, read_code
 from rebuild.words.parts import Identity
+from rebuild.words.places import place_words
+from rebuild.work.labels.rows_told import LEFT_HAND, held_in, left_handed
 from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
-READS = frozenset({"act", "change", "machine", "merged_part", "part", "place", "subassembly"})
+READS = frozenset({
+    "act", "attempt", "change", "fastener", "feature", "machine", "merged_part", "part", "place", "removal",
+    "removal_part", "subassembly",
+})  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """One tag or bag label: ``big`` is read at arm's length, ``code`` is what the square holds."""
+    """One tag or bag label: ``big`` is read at arm's length, ``code`` is what the square holds.
+
+    ``note`` is what must be known before a hand is laid on it: how many, a left-hand thread, where it lies.
+    """
 
     code: str
     big: str
@@ -68,19 +76,24 @@ def part_labels(connection: Connection, part_ids: Collection[int]) -> list[Label
             Parts.quantity,
             Parts.identity,
             Parts.match_mark,
+            Places.kind.label("place_kind"),
+            Places.name.label("place"),
             Machines.name.label("machine"),
             Subassemblies.name.label("subassembly"),
         )
         .select_from(Parts)
         .join(Machines, Machines.id == Parts.machine_id)
         .outerjoin(Subassemblies, Subassemblies.id == Parts.subassembly_id)
+        .outerjoin(Places, Places.id == Parts.place_id)
         .where(Parts.id.in_(list(part_ids)))
         .order_by(Parts.code, Parts.id)
-    )
-    found = []
+    ).all()
+    found, left = [], left_handed(connection, part_ids)
     for row in rows:
         several = f"{row.quantity} off" if row.quantity != 1 else ""
         doubt = row.identity.value if row.identity is not Identity.CONFIRMED else ""
+        hand = LEFT_HAND if row.id in left else ""
+        lies = place_words(row.place_kind, row.place) if row.place else ""
         found.append(
             Label(
                 Code(Tagged.PART, mark, row.id).text(),
@@ -89,7 +102,7 @@ def part_labels(connection: Connection, part_ids: Collection[int]) -> list[Label
                 row.machine,
                 row.subassembly or "",
                 row.match_mark,
-                ", ".join(filter(None, (several, doubt))),
+                ", ".join(filter(None, (several, hand, lies, doubt))),
             )
         )
     return found
@@ -104,25 +117,22 @@ def parts_of(connection: Connection, machine_id: int, subassembly_id: int | None
 
 
 def place_labels(connection: Connection, place_ids: Collection[int]) -> list[Label]:
-    """Labels of bags, totes and shelves, by kind and name."""
-    mark = file_mark(connection)
+    """Labels of bags, totes and shelves, by kind and name, with what lies in them now and whose it is."""
+    mark, holds = file_mark(connection), held_in(connection, place_ids)
     rows = connection.execute(
         select(Places.id, Places.kind, Places.name, Places.note)
         .where(Places.id.in_(list(place_ids)))
         .order_by(Places.kind, Places.name, Places.id)
     )
-    return [
-        Label(
-            Code(Tagged.PLACE, mark, row.id).text(),
-            f"{row.kind.value} {row.name}",
-            row.note,
-            "",
-            "",
-            "",
-            "",
-        )
-        for row in rows
-    ]
+    found = []
+    for row in rows:
+        held, code = holds.get(row.id), Code(Tagged.PLACE, mark, row.id).text()
+        contents, machines = (held.contents, held.machines) if held is not None else ("", "")
+        found.append(
+            Label(code, place_words(row.kind, row.name), contents or row.note, machines, "", "",
+                  row.note if contents else "")
+        )  # fmt: skip
+    return found
 
 
 def code_meant(connection: Connection, text: str) -> Meant:
@@ -151,7 +161,7 @@ def code_meant(connection: Connection, text: str) -> Meant:
     else:
         place = connection.execute(select(Places.kind, Places.name).where(Places.id == code.number)).first()
         if place is not None:
-            return Meant(code.sort, code.number, f"{place.kind.value} {place.name}", None)
+            return Meant(code.sort, code.number, place_words(place.kind, place.name), None)
     raise NotThere(
         f"Code: “{code.text()}” {_gone(connection, code)}",
         way_out="Undo that, or print a tag of what it is now.",

@@ -13,30 +13,28 @@ from rebuild.store.act import Act
 from rebuild.store.beside import Tell, unheard
 from rebuild.store.store import Store
 from rebuild.work.lists.acts_rows import Importer
+from rebuild.work.lists.batch import Batch
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import NOTHING, InHand, Line
+from rebuild.work.lists.mending import as_kept, field_in_trouble
 from rebuild.work.records.rows_settings import decimal_comma
 
 __all__ = ["Batch", "Brought", "Line", "Looked", "bring_in", "look_over"]
 
 
 @dataclass(frozen=True, slots=True)
-class Batch:
-    """The rows of one list."""
-
-    what: What
-    lines: tuple[Line, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Looked:
-    """How one row would go: what it would become, or the sentence that stops it. ``odd`` only wants a second look."""
+    """How one row would go: what it would become, or the sentence that stops it. ``odd`` only wants a second look.
+
+    ``field`` is the name of the column the sentence speaks of; empty when it speaks of none.
+    """
 
     what: What
     line: Line
     says: str
     trouble: str = ""
     odd: bool = False
+    field: str = ""
 
     @property
     def clear(self) -> bool:
@@ -120,8 +118,8 @@ def bring_in(
         brought = Brought({what: counted[what] for what in What if counted[what]}, len(bad))
         tx.subject = f"of {brought.words}"
     for row in bad:
-        typed = " | ".join(f"{name}: {text}" for name, text in row.line.typed.items() if text)
-        store.keep_entry(f"import, {row.what.value}, row {row.line.number}", typed, row.trouble)
+        meant_for, typed = as_kept(row.what, row.line)
+        store.keep_entry(meant_for, typed, row.trouble)
     return brought
 
 
@@ -145,6 +143,6 @@ def _one(importer: Importer, what: What, line: Line, *, confirmed: bool) -> Look
             return Looked(what, line, importer.take(what, line, confirmed=confirmed))
     except Implausible as trouble:
         sentence = f"{trouble.where}: “{trouble.value}” {trouble.what}" if trouble.where else trouble.what
-        return Looked(what, line, "", sentence, odd=True)
+        return Looked(what, line, "", sentence, odd=True, field=field_in_trouble(what, trouble))
     except RebuildError as trouble:
-        return Looked(what, line, "", str(trouble))
+        return Looked(what, line, "", str(trouble), field=field_in_trouble(what, trouble))

@@ -28,7 +28,7 @@ from rebuild.work.machines import rules
 from rebuild.work.places.acts_follow import lies_where_typed
 from rebuild.work.readings.acts_features import put_spec
 from rebuild.work.readings.rules import station_distance
-from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.records.rules import refuse_taken_code
 
@@ -138,9 +138,23 @@ class Importer:
             self._spares.append((part.id, line.text("spare_of")))
         times = f"{part.quantity} × part" if part.quantity != 1 else "part"
         said = f"({many.said})" if many.said else ""
+        said = " ".join(filter(None, (said, self._numbered_alike(part))))
         group = line.text("group_name") or line.text("group_code")
         said = " ".join(filter(None, (said, f"in {group}" if group else "")))
         return part.id, " ".join(filter(None, (times, part.code, part.name, said)))
+
+    def _numbered_alike(self, part: Part) -> str:
+        """A word on a maker's number another part of the machine has too: often right, and worth a look."""
+        if not part.maker_number:
+            return ""
+        other = self.tx.session.scalar(
+            select(Part)
+            .where(
+                Part.machine_id == part.machine_id, Part.maker_number == part.maker_number, Part.id != part.id
+            )
+            .limit(1)
+        )
+        return f"(maker’s number {part.maker_number} is also that of {title(other)})" if other else ""
 
     def _group(self, machine_id: int, code: str, name: str) -> int | None:
         """The subassembly of that code or name, made when there is none; None for a loose part."""

@@ -55,7 +55,8 @@ def _of_field(field: Field, *also: str) -> tuple[Column, ...]:
 _ALSO = {
     "code": ("part code", "tag", "part no", "part number"), "name": ("part", "description", "part name"),
     "quantity": ("qty", "count", "off", "number off"), "material": ("mat",), "note": ("remark", "remarks", "notes"),
-    "condition": ("state", "as found"), "maker_number": ("catalogue number", "oem number"),
+    "condition": ("state", "as found"),
+    "maker_number": ("maker number", "makers number", "catalogue number", "oem number"),
     "figure_item": ("figure", "fig", "sheet and item"),
 }  # fmt: skip
 

@@ -13,7 +13,7 @@ from rebuild.model.records.parts import MatchedSet, Part
 from rebuild.model.records.places import Place
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.work.gates.acts_checks import put_checks
 from rebuild.work.machines import rules
 from rebuild.work.places.acts_follow import lies_where_typed
@@ -189,7 +189,7 @@ def add_place(
 ) -> int:
     """A new place parts can lie in, in use since now unless given; returns its id. Raises BadEntry."""
     columns = read_typed("place", {"name": name, "note": note})
-    with store.act(Act.ADD_PLACE, f"{kind.value} {columns['name']}") as tx:
+    with store.act(Act.ADD_PLACE, place_words(kind, str(columns["name"]))) as tx:
         place = Place(kind=kind, since=since or now())
         set_columns(place, columns)
         tx.session.add(place)
@@ -208,7 +208,7 @@ def put(
         parts = [tx.get(Part, key, "part") for key in dict.fromkeys(part_ids)]
         for part in parts:
             move(tx, part, place, at or now())
-        where = f"in {place.kind.value} {place.name}" if place is not None else "nowhere known"
+        where = f"in {place_words(place.kind, place.name)}" if place is not None else "nowhere known"
         tx.subject = f"{title(parts[0])}{_more(part_ids)} {where}"
 
 

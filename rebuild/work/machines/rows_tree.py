@@ -18,6 +18,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Identity, Origin
+from rebuild.words.places import place_words
 from rebuild.words.steps import TaskState
 
 #: The tables the lookups here ask.
@@ -171,7 +172,7 @@ def parts(connection: Connection, machine_id: int, ids: Sequence[int] | None = N
             row.identity,
             row.origin,
             row.decision,
-            f"{row.kind.value} {row.place_name}" if row.place_name else "",
+            place_words(row.kind, row.place_name) if row.place_name else "",
             row.position,
             _there(row.decision, row.origin, row.sheet, bool(row.arrived)),
         )

@@ -14,6 +14,7 @@ from rebuild.model.tables.places import Places
 from rebuild.model.tables.steps import TaskConstraints, Tasks
 from rebuild.model.tables.waiting import Waitings
 from rebuild.words.means import MeansKind, MeansStand
+from rebuild.words.places import place_words
 from rebuild.words.steps import ConstraintKind, TaskState
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.records.field import show_day
@@ -107,7 +108,7 @@ def means(connection: Connection) -> list[MeansRow]:
                 row.arrived_at, row.returned_at,
             )
         )  # fmt: skip
-        place = f"{row.place_kind.value} {row.place}" if row.place and stand is not MeansStand.LENT else ""
+        place = place_words(row.place_kind, row.place) if row.place and stand is not MeansStand.LENT else ""
         found.append(
             MeansRow(
                 row.id, row.kind, row.name, row.owned, stand, words, place, row.note, row.task_id, row.waiting_id,

@@ -18,6 +18,7 @@ from rebuild.trade.sizes.show import show_length
 from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
+from rebuild.words.places import place_words
 from rebuild.words.steps import TaskState
 from rebuild.work.decisions import rows_skip
 from rebuild.work.decisions.rows_skip import if_part_skipped
@@ -111,7 +112,7 @@ def glance(
     ).first()
     if part is None:
         raise NotThere(f"The part no. {part_id} is no longer there.", way_out="It may have been removed.")
-    place = f"{part.place_kind.value} {part.place}" if part.place else "no place noted"
+    place = place_words(part.place_kind, part.place) if part.place else "no place noted"
     since = f"since {show_day(part.placed_at)}" if part.place and part.placed_at else ""
     lies = [Told(place, part_id, since)]
     lies += [

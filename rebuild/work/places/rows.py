@@ -18,7 +18,7 @@ from rebuild.model.tables.teardown import RemovalParts, Removals
 from rebuild.model.tables.waiting import StockItems, Waitings
 from rebuild.trade.teardown.meant import Named, meant
 from rebuild.trade.waiting.clock import ago, show_when
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.records.field import show_day
 
@@ -53,7 +53,7 @@ class PlaceRow:
     @property
     def called(self) -> str:
         """Kind and name."""
-        return f"{self.kind.value} {self.name}"
+        return place_words(self.kind, self.name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,7 +244,7 @@ def _stays(
             row.part_id,
             f"{row.code} {row.name}".strip(),
             row.place_id,
-            f"{row.place_kind.value} {row.place}" if row.place else "nobody noted where",
+            place_words(row.place_kind, row.place) if row.place else "nobody noted where",
             row.came_at,
             row.left_at,
             _span(row.came_at, row.left_at),
@@ -287,7 +287,7 @@ def holding(connection: Connection, text: str) -> set[int]:
     """The places called so, or in which something called so lies now."""
     wanted = text.strip().casefold()
     called = [
-        (row.id, f"{row.kind.value} {row.name}")
+        (row.id, place_words(row.kind, row.name))
         for row in connection.execute(select(Places.id, Places.kind, Places.name))
     ]
     parts = select(Parts.place_id, Parts.code, Parts.name).where(Parts.place_id.is_not(None))

@@ -10,7 +10,7 @@ from rebuild.trade.schedule.usual import FETCH
 from rebuild.trade.treatments.together import bath_for, metal_of, together_share, usual_work
 from rebuild.trade.treatments.wanted import wanted
 from rebuild.words.decisions import Decision
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.treatments import COATED, Treatment
 from rebuild.words.work_graph import Holding
@@ -159,7 +159,7 @@ def _round_the_work(laying: Laying, part: PartFact, chain: list[int]) -> None:
             key,
             chain[0],
             Holding.AWAY,
-            f"{part.called} lies in {part.place_kind.value} {part.place}",
+            f"{part.called} lies in {place_words(part.place_kind, part.place or '')}",
             part.id,
         )
     own = [key for key in laying.making.get(part.id, ()) if laying.is_open(key)]

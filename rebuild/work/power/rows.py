@@ -30,7 +30,7 @@ from rebuild.work.power.rows_speeds import rungs, stands_before
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "attempt", "concession", "control", "feature", "fit", "instrument", "joint", "machine", "making_sheet",
+    "attempt", "concession", "control", "fastener", "feature", "fit", "instrument", "joint", "machine", "making_sheet",
     "oil_point", "part", "photo", "reading", "refit_step", "removal", "removal_part", "run_look", "run_reading",
     "run_step", "station", "subassembly", "task", "task_caution", "waiting",
 })  # fmt: skip

@@ -18,6 +18,7 @@ from rebuild.model.tables.places import Places
 from rebuild.model.tables.readings import Instruments
 from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.surveys import Surveys
+from rebuild.words.places import place_words
 from rebuild.work.records.fields import FIELDS, called
 
 #: The tables the lookups here ask.
@@ -80,7 +81,7 @@ def _steps(connection: Connection, machine_id: int) -> list[Choice]:
 
 def _places(connection: Connection, _machine_id: int) -> list[Choice]:
     query = select(Places.id, Places.kind, Places.name).order_by(Places.kind, Places.name)
-    return [Choice(row.id, f"{row.kind.value} {row.name}", (row.name,)) for row in connection.execute(query)]
+    return [Choice(row.id, place_words(row.kind, row.name), (row.name,)) for row in connection.execute(query)]
 
 
 def _instruments(connection: Connection, _machine_id: int) -> list[Choice]:

@@ -21,7 +21,7 @@ from rebuild.work.power.rows import Stands
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "joint", "machine", "override", "run_look", "run_reading", "run_step", "subassembly", "task",
+    "fastener", "joint", "machine", "override", "run_look", "run_reading", "run_step", "subassembly", "task",
 })  # fmt: skip
 
 

@@ -14,7 +14,10 @@ from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.teardown import RemovalWay
 
 #: Kinds of place a thing is put in as it comes off; the others are gone to by other acts.
-_PUT_IN = (PlaceKind.BAG, PlaceKind.TOTE, PlaceKind.SHELF, PlaceKind.BENCH, PlaceKind.BATH)
+_PUT_IN = (
+    PlaceKind.BAG, PlaceKind.TOTE, PlaceKind.TRAY, PlaceKind.BOX, PlaceKind.TIN, PlaceKind.JAR, PlaceKind.DRAWER,
+    PlaceKind.SHELF, PlaceKind.BENCH, PlaceKind.BATH,
+)  # fmt: skip
 
 
 class Again(Enum):
@@ -33,7 +36,7 @@ class NewPlace:
 
     @property
     def words(self) -> str:
-        """``bag 7``; a box or drawer by its name alone."""
+        """``bag 7``; one of no kind by its name alone."""
         return place_words(self.kind, self.name)
 
 
@@ -86,13 +89,13 @@ class NotYetThere(EnterOnceMore):
 
 
 def place_said(words: str) -> NewPlace:
-    """The place a few words name: ``bag 7`` is a bag, ``red box`` is a place of no other kind.
+    """The place a few words name: ``bag 7`` is a bag, ``tray A`` a tray, ``red box`` is a place of no other kind.
 
     Raises:
         BadEntry: the kind of place alone, which is not one of them.
 
-    >>> place_said("bag 7").words, place_said("red box").words
-    ('bag 7', 'red box')
+    >>> place_said("bag 7").words, place_said("red box").words, place_said("tray A").kind.value
+    ('bag 7', 'red box', 'tray')
     """
     first, _, rest = " ".join(words.split()).partition(" ")
     kind = next((kind for kind in _PUT_IN if kind.value == first.lower()), None)

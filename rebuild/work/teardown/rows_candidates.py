@@ -108,16 +108,17 @@ def off_parts(connection: Connection, machine_id: int) -> set[int]:
     return {row.part_id for row in rows if row.number == newest[row.subassembly_id] and not row.on}
 
 
-def lost_parts(connection: Connection, machine_id: int) -> set[int]:
-    """Parts that the last removal of theirs calls lost or not there."""
-    rows = connection.execute(
+def lost_parts(connection: Connection, machine_id: int | None = None) -> set[int]:
+    """Parts that the last removal of theirs calls lost or not there, of a machine or of all."""
+    asked = (
         select(RemovalParts.part_id, Removals.how, Removals.broke)
         .join(Removals, Removals.id == RemovalParts.removal_id)
         .join(Attempts, Attempts.id == Removals.attempt_id)
-        .where(Attempts.machine_id == machine_id)
         .order_by(Removals.id)
     )
-    last = {row.part_id: is_lost(RemovalWay(row.how), row.broke or "") for row in rows}
+    if machine_id is not None:
+        asked = asked.where(Attempts.machine_id == machine_id)
+    last = {row.part_id: is_lost(RemovalWay(row.how), row.broke or "") for row in connection.execute(asked)}
     return {part_id for part_id, lost in last.items() if lost}
 
 

@@ -15,6 +15,7 @@ from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.waiting import Waitings
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
+from rebuild.words.places import place_words
 from rebuild.words.waiting import WaitingKind
 
 #: The tables the lookups here ask.
@@ -142,7 +143,7 @@ def waiting(connection: Connection, machine_id: int, now: dt.datetime) -> list[W
                 row.inspected_at,
                 row.inspected_note,
                 row.returned_at,
-                f"{row.place_kind.value} {row.place}" if row.place else "",
+                place_words(row.place_kind, row.place) if row.place else "",
                 row.sent_with,
                 row.note,
             )

@@ -8,6 +8,7 @@ from sqlalchemy import Connection, select
 
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.waiting import StockItems
+from rebuild.words.places import place_words
 
 #: The tables the lookups here ask.
 READS = frozenset({"place", "stock_item"})
@@ -41,7 +42,7 @@ def stock(connection: Connection) -> list[StockRow]:
             row.sizes,
             row.thread,
             "" if row.quantity is None else f"{row.quantity:g} {row.counted_in}".strip(),
-            f"{row.kind.value} {row.place}" if row.place else "",
+            place_words(row.kind, row.place) if row.place else "",
         )
         for row in rows
     ]

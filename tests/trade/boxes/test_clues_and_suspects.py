@@ -7,7 +7,7 @@ import pytest
 from rebuild.errors import BadEntry
 from rebuild.trade.boxes.clues import read_clue
 from rebuild.trade.boxes.suspects import Candidate, HasSize, Seen, suspects
-from rebuild.words.boxes import ClueKind
+from rebuild.words.boxes import ClueKind, SizeOf
 
 K = ClueKind
 
@@ -111,3 +111,46 @@ def test_a_thing_called_by_one_short_word_suspects_the_part_of_that_name() -> No
     assert [
         one.key for one in suspects("old gib", (Seen(ClueKind.TAPER, "strip tapered 1:50"),), (knob, gib))
     ] == [1]
+
+
+def test_a_stamped_number_that_is_a_parts_own_comes_before_all_else_and_is_held_whole() -> None:
+    missing = Candidate(
+        "missing", True, "ring", (HasSize("length", 24.98, 24.98), HasSize("bore", 20.0, 20.0))
+    )
+    own = Candidate("own", False, "spacer", numbers=("15-303", ""))
+    maker = Candidate("maker", False, "washer", numbers=("WA-01", "15 303"))
+    longer = Candidate("longer", False, "washer", numbers=("15-3031", "303"))
+    clues = (Seen(K.SIZE, "length", 24.98), Seen(K.SIZE, "bore", 20.0), Seen(K.MARK, "15-303"))
+    found = suspects("steel ring", clues, (missing, own, maker, longer))
+    assert [one.key for one in found] == ["own", "maker", "missing"], "303 and 15-3031 are other numbers"
+    assert found[0].why == ("stamped 15-303: its own number is 15-303",)
+    marked = suspects("", (Seen(K.MARK, "15-303 F"),), (own,))
+    assert [one.key for one in marked] == ["own"], "a letter stamped beside the number hides it not"
+
+
+def test_what_it_is_made_of_hides_no_name_and_what_was_seen_counts_as_its_name() -> None:
+    parts = (Candidate("felt", False, "Felt ring"), Candidate("gear", False, "Gear"))
+    assert [(one.key, one.why) for one in suspects("steel ring", (), parts)] == [("felt", ("called ring",))]
+    seen = (Seen(K.OTHER, "ring, felt"),)
+    assert [(one.key, one.why) for one in suspects("soft thing", seen, parts)] == [
+        ("felt", ("called felt, ring",))
+    ]
+
+
+def test_a_size_is_held_only_to_sizes_that_go_across_the_same() -> None:
+    def answers(words: str) -> list[tuple[str, float]]:
+        return [(one.key, one.score) for one in suspects("", (Seen(K.SIZE, words, 24.98),), parts)]
+
+    at = 24.98
+    parts = (
+        Candidate("journal", False, "", (HasSize("front", at, at, SizeOf.OUTSIDE),)),
+        Candidate("bush", False, "", (HasSize("bore", at, at),)),
+        Candidate("spacer", False, "", (HasSize("thickness", at, at),)),
+        Candidate("unsaid", False, "", (HasSize("seat", at, at),)),
+    )
+    assert answers("length") == [("spacer", 1.5), ("unsaid", 1.5)], "a length is no diameter"
+    assert answers("bore") == [("bush", 3.0), ("unsaid", 1.5)]
+    assert answers("outside diameter") == [("journal", 3.0), ("unsaid", 1.5)]
+    assert {key for key, _ in answers("")} == {"journal", "bush", "spacer", "unsaid"}
+    bare = suspects("", (Seen(K.SIZE, "across", at),), parts)
+    assert all(one.why[0].endswith("though nobody said what of it was measured") for one in bare)

@@ -120,7 +120,8 @@ def test_words_that_lean_on_the_word_before_them_keep_it() -> None:
     [
         "wide end to the rear", "wide end at the front", "shoulder to the front", "open side to the nose",
         "thick side out", "marked side out", "chamfer in", "flat up", "small end towards the wheel", "step side down",
-        "closed end facing the belt", "narrow end inwards",
+        "closed end facing the belt", "narrow end inwards", "hook to the rear", "rack to the left",
+        "oil hole towards the column",
     ],
 )  # fmt: skip
 def test_which_way_round_is_said_as_people_say_it(clause: str) -> None:
@@ -132,5 +133,7 @@ def test_which_way_round_is_said_as_people_say_it(clause: str) -> None:
 def test_words_like_those_of_a_way_round_keep_their_own_sense() -> None:
     said = parse_removal("cap u, 2 taper pin, big end front, mark two dots, flat spot worn, shim under it")
     assert dict(said.typed) == {"match_mark": "two dots", "note": "flat spot worn; shim under it"}
+    worn = parse_removal("ring s, hole out of round, rack to be cleaned, lug at the left broken")
+    assert "orientation" not in dict(worn.typed)
     assert "big end front" in fastener_words(said.fasteners[0])
     assert parse_removal("pin d small end").from_end == "small end"

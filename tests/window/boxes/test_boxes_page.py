@@ -7,9 +7,10 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.boxes.page import ALL, BoxesPage
 from rebuild.window.shell.frame import Frame
+from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind
 from rebuild.work.boxes.rows import things
-from rebuild.work.machines.acts import add_machine, add_part
+from rebuild.work.machines.acts import add_machine, add_part, add_place, put
 from rebuild.work.readings.acts_features import add_feature
 from tests.conftest import Shop
 from tests.window.seen import named
@@ -55,6 +56,7 @@ def test_a_box_is_gone_through(qtbot: QtBot, frame: Frame, shop: Shop) -> None:
     assert page.list.plain.rowCount() == 0
     desk.undo()
     assert page.list.plain.rowCount() == 1
+    _named_by_hand(qtbot, page, frame, bush)
     page.list.choose(page.list.plain.ids[0])
     pane.machine.setCurrentIndex(pane.machine.findData(shaper))
     pane.of_machine()
@@ -80,3 +82,33 @@ def test_a_box_is_gone_through(qtbot: QtBot, frame: Frame, shop: Shop) -> None:
     qtbot.keyClick(frame.header.finder, ENTER)
     assert (frame.page_shown, page.list.chosen()) == ("boxes", row.part_id)
     pane.photos.strip.model.stop()
+
+
+def _named_by_hand(qtbot: QtBot, page: BoxesPage, frame: Frame, bush: int) -> None:
+    """The part typed in the line, not outright, not at all, and lying in a bag already."""
+    page.list.choose(page.list.plain.ids[0])
+    it_is, store = page.thing.it_is, frame.desk.store
+    qtbot.keyClicks(it_is.line, "gudgeon")
+    qtbot.keyClick(it_is.line, ENTER)
+    assert "“gudgeon” is none of those there" in it_is.trouble.text()
+    it_is.line.clear()
+    qtbot.keyClicks(it_is.line, "idler")
+    qtbot.keyClick(it_is.line, ENTER)
+    assert it_is.trouble.text() == (
+        "▸ ID-04 idler bush? Enter again if it is that part, or type more of its name."
+    )
+    put(store, [bush], add_place(store, "1", PlaceKind.BAG))
+    qtbot.keyClick(it_is.line, ENTER)
+    assert "lies in bag 1 already" in it_is.trouble.text()
+    assert (it_is.same.isVisible(), it_is.alike.isVisible(), it_is.line.text()) == (True, True, "idler")
+    it_is.alike.click()
+    assert page.list.plain.rowCount() == 0
+    frame.desk.undo()
+    frame.desk.undo()
+    frame.desk.undo()
+    page.list.choose(page.list.plain.ids[0])
+    it_is.line.clear()
+    qtbot.keyClicks(it_is.line, "id4")
+    qtbot.keyClick(it_is.line, ENTER)
+    assert page.list.plain.rowCount() == 0, "its code said short is the whole code"
+    frame.desk.undo()

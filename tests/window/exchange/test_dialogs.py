@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtWidgets import QFileDialog, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.commands.dispatch import do_act
@@ -14,6 +14,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.exchange.export_dialog import ExportDialog, export_project
 from rebuild.window.exchange.import_dialog import ImportDialog, import_tables
 from rebuild.window.exchange.paste_list import paste_list
+from rebuild.window.log.kept import show_kept
 from rebuild.window.shell.frame import Frame
 from rebuild.work.machines.rows_tree import parts
 from tests.conftest import Shop
@@ -106,7 +107,7 @@ def test_a_column_can_be_given_another_meaning(desk: Desk, qtbot: QtBot, tmp_pat
     assert dialog.rows.plain.text(0)[1] == "part Q-1 Q-1", "a number without a name is its own name"
     name = dialog.columns.choices[1]
     name.setCurrentIndex(name.findText("Name"))
-    assert dialog.rows.plain.text(0)[1:] == ("part Q-1 pin", "")
+    assert dialog.rows.plain.text(0)[1:] == ("part Q-1 pin", "", "")
     dialog.columns.choices[2].setCurrentIndex(dialog.columns.choices[2].findText("Note"))
     dialog.bring.click()
     assert "Q-1" in codes(desk)
@@ -284,3 +285,58 @@ def test_sheets_are_chosen_among_and_the_lists_come_together(
     dialog.sheet.setCurrentIndex(2)
     dialog.sheet.activated.emit(2)
     assert dialog.rows.plain.text(0)[1] == "4 × part wiper"
+
+
+DOUBLED = (
+    "Code\tName\tMaker's number\nA-7\tfeed nut\t4711\nA-7\tworm wheel\t4711\nHS-01\tcollar\t\nA-9\tgib\t\n"
+)
+
+
+def test_a_doubled_code_is_mended_in_its_cell_or_kept_aside_and_put_in_later(
+    frame: Frame, shop: Shop, qtbot: QtBot
+) -> None:
+    desk, before = frame.desk, codes(frame.desk)
+    dialog = ImportDialog(desk, frame)
+    dialog.show()
+    dialog.read_pasted(DOUBLED)
+    rows = dialog.rows
+
+    def shown() -> list[tuple[str, ...]]:
+        return [rows.plain.text(row) for row in range(rows.plain.rowCount())]
+
+    assert [(row[0], row[3]) for row in shown()] == [("3", "A-7"), ("4", "HS-01"), ("2", ""), ("5", "")]
+    assert "“A-7” is already the code of “feed nut”" in shown()[0][2]
+    assert "2 cannot be stored: mend them here or in the file, or keep them aside." in dialog.says.text()
+    assert not dialog.bring.isEnabled()
+    rows.choose(0)
+    rows.setFocus()
+    qtbot.keyClick(rows, Qt.Key.Key_F2)
+    editor = rows.findChild(QLineEdit)
+    assert editor is not None
+    assert editor.text() == "A-7"
+    editor.selectAll()
+    qtbot.keyClicks(editor, "A-8")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: shown()[0][0] == "4")
+    assert [(row[0], row[3]) for row in shown()] == [("4", "HS-01"), ("2", ""), ("3", "A-8"), ("5", "")]
+    assert shown()[2][1] == "part A-8 worm wheel (maker’s number 4711 is also that of A-7 feed nut)"
+    rows.mending.setData(rows.mending.index(0, 3), "A-7")
+    assert (shown()[0][0], shown()[0][3]) == ("4", "A-7"), "mended into a code another row has: stopped again"
+    assert "already the code of “feed nut”" in shown()[0][2]
+    rows.mending.setData(rows.mending.index(0, 3), "HS-01")
+    dialog.keep_bad.setChecked(True)
+    dialog.bring.click()
+    assert sorted(set(codes(desk)) - set(before)) == ["A-7", "A-8", "A-9"]
+
+    kept = show_kept(desk, frame)
+    assert kept.table.plain.text(0)[1:3] == ("import, part list, row 4", "code: HS-01 | name: collar")
+    kept.put_in.click()
+    (again,) = kept.findChildren(ImportDialog)
+    assert again.rows.plain.text(0)[3] == "HS-01"
+    again.rows.mending.setData(again.rows.mending.index(0, 3), "HS-09")
+    again.bring.click()
+    assert "HS-09" in codes(desk)
+    assert kept.table.plain.rowCount() == 0, "it is dealt with"
+    kept.close()
+    desk.undo()
+    assert "HS-09" not in codes(desk)

@@ -11,8 +11,9 @@ from pytestqt.qtbot import QtBot
 from rebuild.errors import BadEntry, Clash
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
-from rebuild.window.forms.editors import ReferenceEditor
+from rebuild.window.forms.editors import ReferenceEditor, WordEditor
 from rebuild.window.forms.record_form import RecordForm
+from rebuild.words.machines import MachineKind
 from rebuild.words.places import PlaceKind, place_meant
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
@@ -319,7 +320,30 @@ def test_a_new_place_is_offered_and_made_by_one_more_enter_never_by_leaving_the_
         key = card(connection, "part", shop.cap).references["place_id"]
         labels = {one.id: one.label for one in choices(connection, "place", shop.machine)}
     assert key is not None
-    assert labels[key] == "at a shop Grinding shop"
+    assert labels[key] == "Grinding shop"
     assert box.trouble == ""
     desk.store.undo()
-    assert desk.store.undo_label() == "new place at a shop Grinding shop"
+    assert desk.store.undo_label() == "new place Grinding shop"
+
+
+def test_letters_of_any_word_of_a_kind_choose_it(qtbot: QtBot) -> None:
+    editor = WordEditor([kind.value for kind in MachineKind])
+    qtbot.addWidget(editor)
+    editor.show()
+    editor.setFocus()
+    touched: list[str] = []
+    editor.touched.connect(lambda: touched.append(editor.typed()))
+    qtbot.keyClicks(editor, "grin")
+    assert (editor.typed(), touched[-1]) == ("surface grinder", "surface grinder")
+    editor.put(MachineKind.OTHER.value)
+    fresh = WordEditor(["no", "yes"])
+    qtbot.addWidget(fresh)
+    fresh.show()
+    qtbot.keyClicks(fresh, "y")
+    assert fresh.typed() == "yes"
+    qtbot.keyClicks(fresh, "q")
+    assert fresh.typed() == "yes", "letters nothing begins with choose nothing"
+    fresh.showPopup()
+    qtbot.keyClick(fresh.view(), Qt.Key.Key_N)
+    qtbot.keyClick(fresh.view(), Qt.Key.Key_Return)
+    assert fresh.typed() == "no", "also in the open list, and a letter nothing begins with is forgotten"

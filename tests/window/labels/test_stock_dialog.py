@@ -5,12 +5,16 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtGui import QDesktopServices, QImage
+from PySide6.QtWidgets import QFileDialog, QLabel
 
 from rebuild.window.desk.desk import Desk
-from rebuild.window.labels.stock_dialog import print_bags, print_tags
+from rebuild.window.labels.stock_dialog import StockDialog, print_bags, print_tags, print_tags_of_place
+from rebuild.window.places.page import PlacesPage
 from rebuild.window.shell.frame import Frame
+from rebuild.words.places import PlaceKind
+from rebuild.work.machines.acts import add_place, put
+from rebuild.work.places.rows import places
 from rebuild.work.teardown.acts_line import say_removal
 from tests.conftest import Shop
 from tests.window.seen import named
@@ -31,7 +35,7 @@ def test_it_says_of_what_how_many_and_on_what_and_shows_the_page(
     say_removal(shop.store, shop.machine, shop.headstock, "hs1 u, > bag 7", make=True)
     assert offered(desk, frame) == [
         "the chosen part (1)", "every part of HS Headstock (2)", "what is off the machine now (1)",
-        "every part of the machine (2)",
+        "every part of the machine (2)", "what lies in bag 7 (1)",
     ]  # fmt: skip
     dialog = print_tags(desk, frame)
     named(dialog)
@@ -54,6 +58,14 @@ def test_it_says_of_what_how_many_and_on_what_and_shows_the_page(
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(target), ""))
     dialog.print_button.click()
     assert target.read_bytes().startswith(b"%PDF")
+    assert frame.messages.sentence == f"Saved as tags.pdf in {tmp_path}."
+    opened: list[str] = []
+    monkeypatch.setattr(QDesktopServices, "openUrl", lambda url: opened.append(url.toLocalFile()) or True)
+    assert frame.messages.open_it.isVisibleTo(frame)
+    frame.messages.open_it.click()
+    assert opened == [str(target)]
+    desk.say("Something else.")
+    assert not frame.messages.open_it.isVisibleTo(frame)
     assert desk.store.setting("labels") == "roll 62 x 29"
 
     desk.choose(subassembly_id=shop.carriage, part_ids=())
@@ -62,8 +74,40 @@ def test_it_says_of_what_how_many_and_on_what_and_shows_the_page(
     assert not empty.print_button.isEnabled()
     empty.reject()
     bags = print_bags(desk, frame)
-    assert bags.names.text() == "bag 7"
+    assert bags.names.text() == "bag 7 HS-01 spindle"
+    captions = {one.text(): one.buddy() for one in bags.findChildren(QLabel)}
+    assert captions["&First label"] is bags.first, "without a buddy its ampersand is shown"
     bags.reject()
+    _of_a_place(frame, shop)
+
+
+def _of_a_place(frame: Frame, shop: Shop) -> None:
+    """Tags of what lies in the chosen place, and of the parts chosen there; labels of the chosen places."""
+    put(shop.store, [shop.cap], add_place(shop.store, "A", PlaceKind.TRAY))
+    with shop.store.read() as connection:
+        bag, tray = (row.id for row in places(connection))
+    dialog = print_tags_of_place(frame.desk, frame, tray)
+    assert (dialog.of.currentText(), dialog.names.text()) == ("what lies in tray A (1)", "HS-02 bearing cap")
+    dialog.reject()
+    put(shop.store, [shop.spindle], tray)
+    dialog = print_tags_of_place(frame.desk, frame, tray, [shop.spindle, shop.cap])
+    assert [dialog.of.itemText(at) for at in (0, 1)] == ["the chosen parts (2)", "what lies in tray A (2)"]
+    dialog.reject()
+    frame.show_page("places")
+    page = frame.page("places")
+    assert isinstance(page, PlacesPage)
+    page.table.selectAll()
+    page.label.click()
+    (shown,) = [one for one in page.findChildren(StockDialog) if one.isVisible()]
+    assert shown.of.itemText(0) == "the chosen places (2)"
+    assert shown.offer.ids == (bag, tray)
+    shown.reject()
+    page.table.choose(tray)
+    page.lies.selectRow(0)
+    page.tags.click()
+    (shown,) = [one for one in page.findChildren(StockDialog) if one.isVisible()]
+    assert [shown.of.itemText(at) for at in (0, 1)] == ["what lies in tray A (2)", "the chosen part (1)"]
+    shown.reject()
 
 
 def test_on_letter_paper_its_labels_come_first(frame: Frame, shop: Shop) -> None:

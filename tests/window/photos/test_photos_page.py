@@ -70,6 +70,11 @@ def test_sorting_to_nothing_asks_for_a_part_and_takes_it_by_its_code(
     page.list.setCurrentIndex(page.model.index(0))
     page.list.actions()[0].trigger()
     assert said[-1] == f"1 photo filed to {page.hand.currentText()}."
+    line.setFocus()
+    line.selectAll()
+    qtbot.keyClicks(line, "bearing")
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    assert page.hand.currentText() == "HS-02 bearing cap", "the only part these words fit is meant"
     desk.choose(part_ids=(shop.spindle,))
     page.list.setFocus()
     assert page.hand.currentText().startswith("HS-01")

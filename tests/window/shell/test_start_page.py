@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtCore import QMimeData, QPoint, QPointF, QSize, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
@@ -19,6 +19,7 @@ from rebuild.window.desk.memory import MOST_RECENT, Memory
 from rebuild.window.forms.new_machine import MachineDialog
 from rebuild.window.shell.frame import Frame
 from rebuild.window.shell.offer import Offer
+from rebuild.window.shell.on_screen import fit_to_screen, outgrows
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts import decide
 from rebuild.work.machines.acts import add_machine, add_part
@@ -251,3 +252,25 @@ def test_in_a_low_window_no_line_lies_over_another(empty_desk: Desk, memory: Mem
     shown[-1].setFocus(Qt.FocusReason.TabFocusReason)
     frame.start._scroll.ensureWidgetVisible(shown[-1])
     assert 0 <= shown[-1].mapTo(frame.start, QPoint(0, 0)).y() < frame.start.height()
+
+
+def test_the_underlined_letter_alone_does_it(qtbot: QtBot, first: Frame) -> None:
+    asked: list[str] = []
+    first.start.asked.disconnect()
+    first.start.asked.connect(asked.append)
+    for letter in "not":
+        qtbot.keyClicks(first.start, letter)
+    qtbot.keyClick(first.start, Qt.Key.Key_N, Qt.KeyboardModifier.ControlModifier)
+    assert asked == ["new_file", "open_file", "try_demo"]
+
+
+def test_a_window_larger_than_the_screen_fills_it_so_that_its_foot_is_seen(first: Frame) -> None:
+    """On 1280 x 800 the line at the foot, where it is said what was done, lay under the screen's edge."""
+    room = first.screen().availableGeometry()
+    first.hide()
+    first.resize(room.width(), room.height())
+    fit_to_screen(first)
+    assert first.isMaximized()
+    first.setWindowState(Qt.WindowState.WindowNoState)
+    for wide, high, large in ((8, 40, False), (7, 40, True), (8, 39, True)):
+        assert outgrows(room.size() - QSize(wide, high), room.size()) is large, (wide, high)

@@ -8,9 +8,11 @@ from PySide6.QtTest import QAbstractItemModelTester
 from pytestqt.qtbot import QtBot
 
 from rebuild.trade.results.working import Working
+from rebuild.window.boxes.page import BoxesPage
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.parts.tree.lines import read_lines
+from rebuild.window.shell.frame import Frame
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer
@@ -307,3 +309,19 @@ def test_the_log_model_keeps_qt_s_rules_and_controls_have_names(qtbot: QtBot, pa
     page.refresh()
     assert tester.model() is page.log.plain
     named(page)
+
+
+def test_what_is_typed_on_arriving_goes_into_the_removal_line(qtbot: QtBot, frame: Frame, shop: Shop) -> None:
+    frame.desk.choose(subassembly_id=shop.headstock)
+    frame.show_page("bench")
+    frame.show_page("teardown")
+    page = frame.page("teardown")
+    assert isinstance(page, TeardownPage)
+    assert page.focusWidget() is page.off.line
+    frame.show_page("boxes")
+    boxes = frame.page("boxes")
+    assert isinstance(boxes, BoxesPage)
+    assert boxes.focusWidget() is boxes.name
+    page.log.setFocus()
+    frame.show_page("teardown")
+    assert page.focusWidget() is page.off.line, "also on coming back"

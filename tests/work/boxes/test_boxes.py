@@ -9,6 +9,7 @@ import pytest
 from PIL import Image
 from sqlalchemy import text
 
+from rebuild.errors import BadEntry
 from rebuild.exchange.folder import export_folder
 from rebuild.exchange.whole_in import bring_in_folder
 from rebuild.store.store import Store
@@ -18,9 +19,9 @@ from rebuild.words.photos import MarkKind
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind
 from rebuild.work.boxes.acts import add_clue, add_thing, not_ours, of_machine, suspect
-from rebuild.work.boxes.acts_merge import merge
+from rebuild.work.boxes.acts_merge import AlreadyLies, another_alike, merge
 from rebuild.work.boxes.rows import things
-from rebuild.work.boxes.rows_suspects import suspects_of
+from rebuild.work.boxes.rows_suspects import part_named, suspects_of
 from rebuild.work.checks.check import check
 from rebuild.work.editing.acts import edit
 from rebuild.work.find.rows import find
@@ -35,6 +36,7 @@ from rebuild.work.places.rows import stays
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.acts_features import add_feature, add_station
 from rebuild.work.steps.acts import add_task
+from rebuild.work.teardown.acts import Off, log_removal
 from tests.conftest import Shop
 from tests.support import read_contents, refuses
 
@@ -267,3 +269,78 @@ def test_only_what_is_not_confirmed_is_listed(shop: Shop, identity: Identity) ->
     edit(shop.store, "part", [shop.cap], {"identity": identity.value})
     with shop.store.read() as connection:
         assert bool(things(connection)) is (identity is not Identity.CONFIRMED)
+
+
+def test_the_part_whose_code_is_stamped_on_it_comes_first_then_what_the_log_calls_lost(shop: Shop) -> None:
+    store = shop.store
+    ring = add_part(store, shop.machine, shop.headstock, "Felt ring", "FR-01")
+    add_part(store, shop.machine, None, "Spacer", "15-303")
+    journal = add_part(store, shop.machine, None, "Shaft", "SH-09")
+    add_feature(store, journal, "front", FeatureKind.OUTSIDE_DIAMETER, spec="24.98 ±0.01")
+    log_removal(store, shop.machine, shop.headstock, Off((ring,), typed={"broke": "lost"}))
+    bearing = add_part(store, shop.machine, None, "Upper bearing", "UB-02")
+    log_removal(store, shop.machine, None, Off((bearing,), typed={"note": "heavy; stamped 6204 Z"}))
+    disc = add_thing(store, shop.machine, "disc", "box 2", "stamped 6204")
+    with store.read() as connection:
+        assert (suspects_of(connection, disc)[0].called, suspects_of(connection, disc)[0].why) == (
+            "UB-02 Upper bearing", "stamped 6204 Z",
+        )  # fmt: skip
+    store.undo()
+    thing = add_thing(
+        store, shop.machine, "steel ring", "box 2", "length 24.98; bore 20; ring; stamped 15-303"
+    )
+    with store.read() as connection:
+        found = suspects_of(connection, thing)
+    assert [(one.called, one.why) for one in found] == [
+        ("15-303 Spacer", "stamped 15-303: its own number is 15-303"),
+        ("FR-01 Felt ring", "missing; called ring"),
+    ], "a length of 24.98 mm is no journal of 24.98 mm"
+
+
+def test_a_part_that_lies_somewhere_already_is_asked_about_the_same_one_or_another_alike(shop: Shop) -> None:
+    store = shop.store
+    cover = add_part(store, shop.machine, shop.headstock, "Cover", "CV-01")
+    bag, tin = add_place(store, "1", PlaceKind.BAG), add_place(store, "2", PlaceKind.BAG)
+    put(store, [cover], bag)
+    thing = add_thing(store, shop.machine, "round lid", "box 2")
+    with refuses(store, "It is: “CV-01 Cover” lies in bag 1 already. Say whether this is the same one"):
+        merge(store, thing, cover)
+    with pytest.raises(AlreadyLies):
+        merge(store, thing, cover)
+    assert (
+        another_alike(store, thing, cover) == "X-01 round lid is another one like CV-01 Cover: a spare of it."
+    )
+    with store.read() as connection:
+        assert things(connection) == []
+        row = connection.execute(text("SELECT * FROM part WHERE id = :id"), {"id": thing}).one()
+        others = connection.execute(
+            text("SELECT max(position) FROM part WHERE subassembly_id = :at AND id <> :id"),
+            {"at": shop.headstock, "id": thing},
+        )
+        assert row.position == others.scalar_one() + 1, "after those that were there"
+    assert (row.spare_of_id, row.identity, row.subassembly_id) == (cover, "confirmed", shop.headstock)
+    store.undo()
+    put(store, [thing], tin)
+    assert merge(store, thing, cover, same=True).startswith("X-01 round lid is CV-01 Cover")
+    store.undo()
+    put(store, [thing], bag)
+    assert merge(store, thing, cover).startswith("X-01 round lid is CV-01 Cover"), "both lie in one place"
+
+
+def test_a_part_named_by_hand_is_the_thing_its_own_machine_first(shop: Shop) -> None:
+    store = shop.store
+    other = add_machine(store, "Shaper")
+    there = add_part(store, other, None, "Idler bush", "ID-04")
+    cover = add_part(store, shop.machine, None, "Front bearing cover", "FB-02")
+    thing = add_thing(store, shop.machine, "ring")
+    with store.read() as connection:
+        found = part_named(connection, thing, "idler bush")
+        assert (found.part_id, found.called, found.outright) == (there, "ID-04 Idler bush", True)
+        found = part_named(connection, thing, "front bearing")
+        assert (found.part_id, found.outright) == (cover, False)
+        for typed, said in (
+            ("  ", "It is: is empty. Type"),
+            ("ring", "It is: “ring” is none of those there"),
+        ):
+            with pytest.raises(BadEntry, match=said):
+                part_named(connection, thing, typed)

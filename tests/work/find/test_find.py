@@ -321,3 +321,16 @@ def test_a_part_and_what_happened_to_it_are_found_together(shop: Shop) -> None:
     found = search(shop.store, "bearing broken")
     assert any("bearing cap" in one.title for one in found), found
     assert search(shop.store, "spindle broken") == []
+
+
+def test_what_is_not_there_is_found_as_people_call_it_and_what_lies_somewhere_says_where(shop: Shop) -> None:
+    store = shop.store
+    say_removal(store, shop.machine, shop.headstock, "Felt washer m", make=True)
+    say_removal(store, shop.machine, shop.headstock, "hs1 l, oil hole to the rear, > tray A", make=True)
+    store.follow_words()
+    with store.read() as connection:
+        for words in ("felt missing", "lost felt", "washer gone"):
+            assert [one.title for one in find(connection, words)] == ["Felt washer, not there"], words
+        assert next((one.kind, one.lies) for one in find(connection, "HS-01")) == ("part", "tray A")
+        assert [(one.kind, one.lies) for one in find(connection, "oil hole rear")] == [("removal", "tray A")]
+        assert find(connection, "nothing missing") == []

@@ -125,3 +125,15 @@ def test_what_the_file_says_of_commas_is_heard_by_every_torque(apron: Apron) -> 
     with apron.store.read() as connection:
         fields = card(connection, "task", step).fields
     assert (fields["done_torque"], fields["done_measured"]) == ("1.200 lb-ft", "1.250")
+
+
+def test_a_joint_found_tight_says_so_while_it_is_apart(apron: Apron) -> None:
+    apron.off("cover")
+    holes.add_fastener(apron.store, apron.log()[0].id, "2 x 1/4-20 hex, tight")
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.not_final(connection, apron.machine)
+    assert joint.lacks == "apart (found tight), to be snug"
+    joints.set_joints(apron.store, [joint.id], joints.parse_joint("finger"))
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.not_final(connection, apron.machine)
+    assert joint.lacks == "finger tight, to be snug"

@@ -10,9 +10,16 @@ from rebuild.errors import BadEntry, NotThere
 from rebuild.store.store import Store
 from rebuild.trade.labels.code import Code, Tagged
 from rebuild.words.places import PlaceKind
+from rebuild.words.readings import FeatureKind
+from rebuild.words.teardown import RemovalWay
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.labels.rows import code_meant, file_mark, part_labels, parts_of, place_labels
-from rebuild.work.machines.acts import add_machine, add_place
+from rebuild.work.machines.acts import add_machine, add_part, add_place, put
+from rebuild.work.places.rows import places
+from rebuild.work.readings.acts_features import add_feature
+from rebuild.work.teardown.acts import Off, log_removal
+from rebuild.work.teardown.acts_line import say_removal
+from tests.conftest import Shop
 from tests.work.teardown.apron import Apron
 
 
@@ -72,8 +79,6 @@ def test_a_tag_of_another_file_is_said(small_apron: Apron, tmp_path: Path) -> No
 
 
 def test_a_bag_has_a_label(small_apron: Apron) -> None:
-    from rebuild.work.places.rows import places
-
     add_place(small_apron.store, "7", PlaceKind.BAG)
     with small_apron.store.read() as connection:
         listed = places(connection)
@@ -81,3 +86,27 @@ def test_a_bag_has_a_label(small_apron: Apron) -> None:
         labels = place_labels(connection, [row.id for row in listed])
         assert sorted(label.big for label in labels) == sorted(row.called for row in listed)
         assert [code_meant(connection, label.code).sort for label in labels] == [Tagged.PLACE] * len(listed)
+
+
+def test_a_bag_label_names_machine_and_contents_and_a_tag_the_bag_and_a_left_hand_thread(shop: Shop) -> None:
+    store = shop.store
+    say_removal(store, shop.machine, shop.headstock, "hs1 u, M12 left hand screw, > tray A", make=True)
+    with store.read() as connection:
+        tag = part_labels(connection, [shop.spindle])[0]
+        (tray,) = places(connection)
+        label = place_labels(connection, [tray.id])[0]
+    assert tag.note == "left-hand thread, tray A"
+    assert (tray.kind, label.big) == (PlaceKind.TRAY, "tray A")
+    assert (label.name, label.machine) == ("HS-01 spindle", "Toolroom lathe")
+    more = [add_part(store, shop.machine, None, f"pin {at}", f"PN-{at:02}") for at in range(5)]
+    put(store, more, tray.id)
+    edit(store, "part", [more[0]], {"handedness": "left-hand thread"})
+    screw = add_feature(store, more[1], "thread", FeatureKind.THREAD, typed={"thread": "M10 x 1.5 LH"})
+    log_removal(store, shop.machine, None, Off(what="chips", place_id=tray.id))
+    log_removal(store, shop.machine, None, Off((more[4],), RemovalWay.LEFT_HAND, place_id=tray.id))
+    with store.read() as connection:
+        (label,) = place_labels(connection, [tray.id])
+        notes = [one.note for one in part_labels(connection, [*more[:3], more[4]])]
+    assert screw
+    assert label.name == "HS-01 spindle, PN-00 pin 0 and 5 more"
+    assert notes == [*["left-hand thread, tray A"] * 2, "tray A", "left-hand thread, tray A"]

@@ -177,7 +177,7 @@ def test_a_bath_is_a_place_and_its_clock_goes_with_it(shop: Shop) -> None:
         shop.store, shop.machine, ClockKind.BATH, "RUST BATH, again", about=about, started=LATER
     )
     close_clock(shop.store, [again], at=LATER)
-    assert [row.place for row in lay(shop, shop.spindle)][:2] == ["nobody noted where", "bath rust bath"]
+    assert [row.place for row in lay(shop, shop.spindle)][:2] == ["nobody noted where", "rust bath"]
     one_truth(shop)
 
 
