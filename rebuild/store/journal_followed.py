@@ -39,7 +39,9 @@ def not_followed_to(raw: sqlite3.Connection) -> int:
 
 def sealed_whole(raw: sqlite3.Connection) -> int:
     """The newest act that a migration or a repair sealed with all before it; 0 where none did."""
-    return int(raw.execute(_SEALED_WHOLE).fetchone()[0])
+    newest: int
+    (newest,) = raw.execute(_SEALED_WHOLE).fetchone()
+    return newest
 
 
 def let_follow(raw: sqlite3.Connection) -> int:
