@@ -6,6 +6,8 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.sources import tree_of
+
 HOME = Path(__file__).parent.parent / "rebuild"
 MAKERS = frozenset(
     (
@@ -32,7 +34,7 @@ _TYPES = frozenset(("float", "int", "Fraction", "Decimal", "None"))
 
 def places(path: Path) -> Iterator[tuple[str, int, str]]:
     """Function, line and source of every call in a file that may turn text into a number."""
-    yield from _Reader().read(ast.parse(path.read_text(encoding="utf-8")), "", {})
+    yield from _Reader().read(tree_of(path), "", {})
 
 
 class _Reader:

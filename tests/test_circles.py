@@ -12,9 +12,8 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-import rebuild
+from tests.sources import PACKAGE, calls_store_act, statements, tree_of
 
-PACKAGE = Path(rebuild.__file__).parent
 FLOORS = ("words", "trade", "model", "store", "work", "exchange", "sheets", "demo", "window", "cli")
 #: Floors whose modules all lie in the folder of their noun.
 ROOMED = ("trade", "work", "window")
@@ -26,13 +25,9 @@ def module_name(path: Path) -> str:
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 
 
-def run_time_imports(source: str, modules: Mapping[str, object]) -> Iterator[tuple[str, int]]:
+def run_time_imports(tree: ast.Module, modules: Mapping[str, object]) -> Iterator[tuple[str, int]]:
     """The modules of ``modules`` a source imports when it runs, with the line."""
-    tree = ast.parse(source)
-    for node in ast.walk(tree):
-        if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test):
-            node.body = []
-    for node in ast.walk(tree):
+    for node in statements(tree, types=False):
         if isinstance(node, ast.Import):
             found = [(alias.name, node.lineno) for alias in node.names]
         elif isinstance(node, ast.ImportFrom):
@@ -55,7 +50,7 @@ def arrows() -> nx.DiGraph:
     graph = nx.DiGraph()
     graph.add_nodes_from(files)
     for name, path in files.items():
-        for other, line in run_time_imports(path.read_text(encoding="utf-8"), files):
+        for other, line in run_time_imports(tree_of(path), files):
             if other != name:
                 graph.add_edge(name, other, line=line)
     return graph
@@ -112,7 +107,7 @@ def test_lazy_imports_count_and_typing_ones_do_not() -> None:
         "def later():\n    from rebuild.work import b\n"
     )
     modules = {"rebuild.work": 0, "rebuild.work.a": 0, "rebuild.work.b": 0}
-    assert list(run_time_imports(source, modules)) == [("rebuild.work.b", 5)]
+    assert list(run_time_imports(ast.parse(source), modules)) == [("rebuild.work.b", 5)]
 
 
 @pytest.mark.parametrize("floor", ROOMED)
@@ -127,8 +122,8 @@ def test_only_acts_write() -> None:
         f"{module_name(path)} line {node.lineno} begins an act, but its name says it does not write"
         for path in sorted((PACKAGE / "work").rglob("*.py"))
         if not path.name.startswith("acts")
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
-        if isinstance(node, ast.Call) and ast.unparse(node.func).endswith("store.act")
+        for node in ast.walk(tree_of(path))
+        if isinstance(node, ast.Call) and calls_store_act(node)
     ]
     assert not wrong, "\n".join(wrong)
 

@@ -11,9 +11,7 @@ from pathlib import Path
 
 import pytest
 
-import rebuild
-
-PACKAGE = Path(rebuild.__file__).parent
+from tests.sources import PACKAGE, calls_store_act, statements, tree_of
 
 #: Each floor, and the floors it may know. what is everybody's stands below.
 MAY_KNOW = {
@@ -35,12 +33,6 @@ QT = {"PySide6", "shiboken6"}
 HEAVY = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl", "segno", "scipy")
 
 
-@cache
-def tree_of(path: Path) -> ast.Module:
-    """A file read once for all questions; look, never change."""
-    return ast.parse(path.read_text(encoding="utf-8"))
-
-
 def modules_of(floor: str) -> list[Path]:
     return sorted((PACKAGE / floor).rglob("*.py"))
 
@@ -52,20 +44,12 @@ def imports_of(path: Path, *, types: bool = True) -> Iterator[tuple[str, int]]:
 
 @cache
 def imports_for_types(path: Path) -> list[tuple[str, int]]:
-    return list(_imports(path, ast.walk(tree_of(path))))
+    return list(_imports(path, statements(tree_of(path))))
 
 
 @cache
 def imports_at_run_time(path: Path) -> list[tuple[str, int]]:
-    def walk(node: ast.AST) -> Iterator[ast.AST]:
-        yield node
-        inside = ast.iter_child_nodes(node)
-        if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
-            inside = iter(node.orelse)
-        for child in inside:
-            yield from walk(child)
-
-    return list(_imports(path, walk(tree_of(path))))
+    return list(_imports(path, statements(tree_of(path), types=False)))
 
 
 def _imports(path: Path, nodes: Iterable[ast.AST]) -> Iterator[tuple[str, int]]:
@@ -136,7 +120,7 @@ def test_only_acts_open_acts(floor: str) -> None:
         f"{path.relative_to(PACKAGE)}:{node.lineno}"
         for path in modules_of(floor)
         for node in ast.walk(tree_of(path))
-        if isinstance(node, ast.Call) and ast.unparse(node.func).endswith("store.act")
+        if isinstance(node, ast.Call) and calls_store_act(node)
     ]
     assert not found, "\n".join(found)
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 from rebuild.words.glossary import GLOSSARY
+from tests.sources import modules, tree_of
 
 ROOT = Path(__file__).resolve().parent.parent
 HERE = ROOT / "rebuild" / "words" / "glossary.py"
@@ -16,22 +18,18 @@ TOO_LONG = 96
 
 def _texts(path: Path) -> Iterator[str]:
     """Every text of a module but its docstrings."""
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    told = {
-        id(node.body[0].value)
-        for node in ast.walk(tree)
-        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef)
-        and node.body
-        and isinstance(node.body[0], ast.Expr)
-    }
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in told:
+    told = set()
+    for node in ast.walk(tree_of(path)):  # what holds a docstring comes before it
+        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
+            if node.body and isinstance(node.body[0], ast.Expr):
+                told.add(id(node.body[0].value))
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in told:
             yield node.value.replace("&", "")
 
 
+@cache
 def _all_texts() -> dict[Path, list[str]]:
-    paths = (path for path in (ROOT / "rebuild").rglob("*.py") if path != HERE)
-    return {path: list(_texts(path)) for path in paths}
+    return {path: list(_texts(path)) for path in modules() if path != HERE}
 
 
 def test_no_text_uses_a_word_the_glossary_does_not() -> None:

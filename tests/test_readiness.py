@@ -8,11 +8,8 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
-from pathlib import Path
 
-import rebuild
-
-PACKAGE = Path(rebuild.__file__).parent
+from tests.sources import PACKAGE, modules, source_of, statements, tree_of
 
 #: Who asks the table of links, and what for.
 ASKS_LINKS = {
@@ -81,17 +78,18 @@ ANSWERS = {
 }
 
 
-def sources() -> dict[str, ast.Module]:
-    """Every module of the program by its path."""
-    found = sorted(PACKAGE.rglob("*.py"))
+def sources(*words: str) -> dict[str, ast.Module]:
+    """Every module of the program with any of these words in it, by its path."""
     return {
-        path.relative_to(PACKAGE).as_posix(): ast.parse(path.read_text(encoding="utf-8")) for path in found
+        path.relative_to(PACKAGE).as_posix(): tree_of(path)
+        for path in modules()
+        if any(word in source_of(path).lower() for word in words)
     }
 
 
 def imported(tree: ast.Module) -> Iterator[tuple[str, str]]:
     """Each name a module imports, with where from."""
-    for node in ast.walk(tree):
+    for node in statements(tree):
         if isinstance(node, ast.ImportFrom) and node.module:
             yield from ((node.module, alias.name) for alias in node.names)
 
@@ -116,7 +114,7 @@ def walks(tree: ast.Module) -> bool:
 def defined(tree: ast.Module) -> set[str]:
     """Functions, methods and fields of classes a module defines."""
     found: set[str] = set()
-    for node in ast.walk(tree):
+    for node in statements(tree):
         if isinstance(node, ast.FunctionDef):
             found.add(node.name.lstrip("_"))
         elif isinstance(node, ast.ClassDef):
@@ -127,17 +125,17 @@ def defined(tree: ast.Module) -> set[str]:
 
 def test_only_these_modules_ask_the_links_between_steps() -> None:
     own = {"model/tables/steps.py", "model/records/steps.py"}
-    assert {path for path, tree in sources().items() if asks_links(tree)} | own == set(ASKS_LINKS)
+    assert {path for path, tree in sources("link").items() if asks_links(tree)} | own == set(ASKS_LINKS)
 
 
 def test_only_these_modules_walk_a_network() -> None:
-    assert {path for path, tree in sources().items() if walks(tree)} == set(WALKS)
+    assert {path for path, tree in sources("schedule").items() if walks(tree)} == set(WALKS)
 
 
 def test_only_the_graph_answers_and_the_rest_hand_its_answer_on() -> None:
     wrong = {
         f"{path}: {name}"
-        for path, tree in sources().items()
+        for path, tree in sources(*ANSWERS).items()
         for name in defined(tree) & ANSWERS.keys()
         if path not in ANSWERS[name] and not path.startswith("window/")
     }

@@ -9,13 +9,16 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 
 from rebuild.store import schema
+from rebuild.store.act import Act
 from rebuild.store.checksums import altered
 from rebuild.store.damage import damage
 from rebuild.store.file_tables import images_of, journaled_tables
 from rebuild.store.journal_at_once import doubtful
+from rebuild.store.journal_followed import not_followed_to
 from rebuild.store.set_aside import set_aside
 from rebuild.store.strangers import strange
 from rebuild.store.unreadable import unreadable
@@ -40,7 +43,7 @@ def examine(raw: sqlite3.Connection, path: Path) -> Examined:
     found = list(_foreign_keys(raw))
     strangeness = list(_schema(raw, path))
     found += strangeness
-    found += _of_journal(raw, _journals, strangeness)
+    found += _of_journal(raw, journal_findings, strangeness)
     bad = unreadable(raw)
     found += shortened(str(cell) for cell in bad if not cell.dangles)
     set_aside(raw, bad)
@@ -60,13 +63,16 @@ def _of_journal(
         yield "The history could not be compared whole: see what is said of the file’s tables."
 
 
-def _journals(raw: sqlite3.Connection) -> Iterator[str]:
+def journal_findings(raw: sqlite3.Connection) -> Iterator[str]:
+    """Whether the history tells what stands, each entry of it the one before, and its own words are what they were."""
     tables = journaled_tables(raw)
-    in_doubt = set(doubtful(raw, tables))
-    for table in tables:
-        yield from shortened(
-            _journal_of(raw, table) if table in in_doubt else _chain_of(raw, table, _SEVERAL)
-        )
+    until = not_followed_to(raw)
+    in_doubt = set(doubtful(raw, tables, until))
+    told = {table for (table,) in raw.execute("SELECT DISTINCT tbl FROM change")}
+    for table in (name for name in tables if name in told or name in in_doubt):
+        followed = _chain_of(raw, table, until, "" if table in in_doubt else _SEVERAL)
+        stands = _journal_of(raw, table, until) if table in in_doubt else ()
+        yield from shortened(chain(stands, followed, _too_much(raw, table)))
     yield from shortened(altered(raw))
 
 
@@ -124,29 +130,37 @@ _DIFFERENT = (
     + """
 SELECT t.id, {differing} FROM newest AS n JOIN change AS c ON c.id = n.id JOIN act AS a ON a.id = c.act_id
 JOIN "{t}" AS t ON t.id = n.row_id JOIN "j_{t}" AS j ON j.change_id = c.id
-WHERE c.op <> 'd' AND NOT a.sealed AND ({any_differs}) ORDER BY t.id
+WHERE c.op <> 'd' AND NOT (a.sealed AND a.id <= {until}) AND ({any_differs}) ORDER BY t.id
 """
 )
+#: Acts that set right what was altered outside the program: their rows need not be as they were left.
+SETS_RIGHT = f"('{Act.SET_CELL_RIGHT.name}', '{Act.SET_REFERENCE_RIGHT.name}')"
 _BROKEN_CHAIN = """
 WITH steps AS (
   SELECT id, act_id, row_id, op, LAG(id) OVER w AS before_id, LAG(op) OVER w AS before_op,
     LAG(act_id) OVER w AS before_act
   FROM change WHERE tbl = '{t}' {rows} WINDOW w AS (PARTITION BY row_id ORDER BY id))
-SELECT s.row_id, s.id FROM steps AS s LEFT JOIN act AS a ON a.id = s.before_act
+SELECT s.row_id, s.id, s.act_id FROM steps AS s LEFT JOIN act AS a ON a.id = s.before_act
 LEFT JOIN act AS own ON own.id = s.act_id
 LEFT JOIN "j_{t}" AS j ON j.change_id = s.id LEFT JOIN "j_{t}" AS b ON b.change_id = s.before_id
 WHERE j.change_id IS NULL OR s.op NOT IN ('i', 'u', 'd')
 OR (s.before_id IS NULL AND s.op <> 'i') OR (s.before_op = 'd') <> (s.op = 'i')
-OR (s.before_op IN ('i', 'u') AND s.op IN ('u', 'd') AND NOT a.sealed
-  AND COALESCE(own.kind, '') NOT IN ('SET_CELL_RIGHT', 'SET_REFERENCE_RIGHT') AND ({any_breaks}))
+OR (s.before_op IN ('i', 'u') AND s.op IN ('u', 'd') AND NOT (a.sealed AND a.id <= {until})
+  AND COALESCE(own.kind, '') NOT IN {sets_right} AND ({any_breaks}))
 ORDER BY s.id
 """
 #: Of a table without doubts only these can fail to follow.
 _SEVERAL = "AND row_id IN (SELECT row_id FROM change WHERE tbl = '{t}' GROUP BY row_id HAVING COUNT(*) > 1)"
+#: Entries with an image of the row before it was there, or after it was gone.
+_TOO_MUCH = """
+SELECT c.row_id, c.id, c.act_id FROM "j_{t}" AS j JOIN change AS c ON c.id = j.change_id
+WHERE (c.op = 'i' AND COALESCE({before}, NULL) IS NOT NULL) OR (c.op = 'd' AND COALESCE({after}, NULL) IS NOT NULL)
+ORDER BY c.id
+"""
 
 
-def _journal_of(raw: sqlite3.Connection, table: str) -> Iterator[str]:
-    """Every standing row must be as its newest journal entry left it, and each entry follow the one before."""
+def _journal_of(raw: sqlite3.Connection, table: str, until: int) -> Iterator[str]:
+    """Every standing row must be as its newest journal entry left it."""
     columns = images_of(raw, table)
     any_differs = " OR ".join(f't."{name}" IS NOT j."a_{name}"' for name in columns)
     differing = " || ".join(
@@ -156,18 +170,30 @@ def _journal_of(raw: sqlite3.Connection, table: str) -> Iterator[str]:
         yield f"{named(table, row)} stands, but the journal does not know it: it came from outside the program."
     for (row,) in raw.execute(_GONE.format(t=table)):
         yield f"{named(table, row)} is gone, but the journal knows of no removal: it was taken outside the program."
-    for row, names in raw.execute(_DIFFERENT.format(t=table, differing=differing, any_differs=any_differs)):
+    asked = _DIFFERENT.format(t=table, differing=differing, any_differs=any_differs, until=until)
+    for row, names in raw.execute(asked):
         fields = ", ".join(names.split())
         yield f"{named(table, row)} was changed outside the program ({fields}): the journal says otherwise."
-    yield from _chain_of(raw, table, "")
 
 
-def _chain_of(raw: sqlite3.Connection, table: str, rows: str) -> Iterator[str]:
+def _chain_of(raw: sqlite3.Connection, table: str, until: int, rows: str) -> Iterator[str]:
     """Entries that do not follow from the one before, of the rows named by a condition."""
     any_breaks = " OR ".join(f'j."b_{name}" IS NOT b."a_{name}"' for name in images_of(raw, table))
-    asked = _BROKEN_CHAIN.format(t=table, any_breaks=any_breaks, rows=rows.format(t=table))
-    for row, change in raw.execute(asked):
-        yield f"{named(table, row)}: journal entry {change} does not follow from the one before it."
+    asked = _BROKEN_CHAIN.format(
+        t=table, any_breaks=any_breaks, rows=rows.format(t=table), until=until, sets_right=SETS_RIGHT
+    )
+    for row, change, act in raw.execute(asked):
+        yield f"{named(table, row)}: journal entry {change} of act no. {act} does not follow from the one before it."
+
+
+def _too_much(raw: sqlite3.Connection, table: str) -> Iterator[str]:
+    """Entries that say what the row was before it was there, or is after it is gone."""
+    before, after = (", ".join(f'j."{side}_{name}"' for name in images_of(raw, table)) for side in "ba")
+    for row, change, act in raw.execute(_TOO_MUCH.format(t=table, before=before, after=after)):
+        yield (
+            f"{named(table, row)}: journal entry {change} of act no. {act} was altered outside the program: "
+            "it has values of the row from before it was there, or after it was gone."
+        )
 
 
 def _acts(raw: sqlite3.Connection) -> Iterator[str]:

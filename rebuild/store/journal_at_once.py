@@ -27,12 +27,13 @@ _NOT_AS_LEFT = """
 SELECT 1 FROM "{t}" AS t LEFT JOIN "j_{t}" AS j
 ON j.change_id = (SELECT MAX(n.id) FROM change AS n WHERE n.tbl = '{t}' AND n.row_id = t.id)
 WHERE j.change_id IS NULL OR j.a_id IS NULL OR (({differs}) AND NOT EXISTS
-(SELECT 1 FROM change AS c JOIN act AS a ON a.id = c.act_id WHERE c.id = j.change_id AND a.sealed)) LIMIT 1
+(SELECT 1 FROM change AS c JOIN act AS a ON a.id = c.act_id WHERE c.id = j.change_id
+AND a.sealed AND a.id <= {until})) LIMIT 1
 """
 
 
-def doubtful(raw: sqlite3.Connection, tables: Sequence[str]) -> Iterator[str]:
-    """The tables of which anything may be said, in their order."""
+def doubtful(raw: sqlite3.Connection, tables: Sequence[str], until: int) -> Iterator[str]:
+    """The tables of which anything may be said, in their order; ``until`` as ``journal_followed`` says."""
     if not {"id", "act_id", "tbl", "row_id", "op"} <= set(columns_of(raw, "change")):
         yield from tables
         return
@@ -41,10 +42,12 @@ def doubtful(raw: sqlite3.Connection, tables: Sequence[str]) -> Iterator[str]:
     for table in tables:
         (stand,) = raw.execute(f'SELECT COUNT(*) FROM "{table}"').fetchone()
         told = ever.get(table, 0) - gone.get(table, 0)
-        if table in odd or stand != told or _not_as_left(raw, table):
+        if table in odd or stand != told or (stand and _not_as_left(raw, table, until)):
             yield table
 
 
-def _not_as_left(raw: sqlite3.Connection, table: str) -> bool:
+def _not_as_left(raw: sqlite3.Connection, table: str, until: int) -> bool:
     differs = " OR ".join(f't."{name}" IS NOT j."a_{name}"' for name in images_of(raw, table))
-    return raw.execute(_NOT_AS_LEFT.format(t=table, differs=differs or "0")).fetchone() is not None
+    return (
+        raw.execute(_NOT_AS_LEFT.format(t=table, differs=differs or "0", until=until)).fetchone() is not None
+    )

@@ -11,7 +11,7 @@ from typing import Any
 from alembic import op
 from sqlalchemy import Column, Integer
 
-from rebuild.store import checksums
+from rebuild.store import checksums, journal_followed
 from rebuild.store.entry import driver
 
 
@@ -84,3 +84,8 @@ def add_checksums() -> None:
     for summed in checksums.EVERY:
         op.add_column(summed.table, Column("crc", Integer()))
     checksums.put_all(driver(op.get_bind()))
+
+
+def let_images_follow() -> None:
+    """Have the images that an earlier migration or a repair left behind say what it made of the row."""
+    journal_followed.let_follow(driver(op.get_bind()))

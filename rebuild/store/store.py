@@ -100,12 +100,18 @@ class Store:
             )
         sweep(path)
         log_aside = foreign_log.set_aside(path)
-        kept = schema.upgrade(path)
+        seen: list[tuple[BadCell, ...]] = []
+
+        def look(raw: sqlite3.Connection) -> None:
+            with explained(path):
+                seen.append(_bad_cells_in(raw))
+
+        kept = schema.upgrade(path, look) if looked_over else schema.upgrade(path)
         store = cls(path)
         store.upgraded_from = kept
         store.log_set_aside = log_aside
         if looked_over:
-            store.look_over()
+            store.go_round(seen[0] if seen else store.bad_cells())
         return store
 
     def look_over(self) -> tuple[BadCell, ...]:
@@ -122,9 +128,8 @@ class Store:
         with explained(self.path), closing(read_only(self.path)) as raw:
             if broken_off is not None:
                 raw.set_progress_handler(broken_off, _STEPS)
-            raw.execute("BEGIN")
             try:
-                return tuple(unreadable(raw))
+                return _bad_cells_in(raw)
             except sqlite3.OperationalError:
                 if broken_off is not None and broken_off():
                     return ()
@@ -456,6 +461,11 @@ class Store:
     def _tell_kept(self) -> None:
         self._look_anew()
         self._tell(Changed("kept entries", {"kept_entry": NO_ROWS}))
+
+
+def _bad_cells_in(raw: sqlite3.Connection) -> tuple[BadCell, ...]:
+    raw.execute("BEGIN")  # one consistent view of the file
+    return tuple(unreadable(raw))
 
 
 def _keep(connection: Connection, one: Held) -> None:

@@ -11,8 +11,8 @@ from __future__ import annotations
 import hashlib
 import re
 import sqlite3
-from collections.abc import Iterator
-from functools import cache
+from collections.abc import Iterable, Iterator
+from functools import cache, lru_cache
 from pathlib import Path
 
 from rebuild.errors import FileDamaged
@@ -47,11 +47,20 @@ def schema_lines(raw: sqlite3.Connection) -> frozenset[str]:
 
 def whole_line(raw: sqlite3.Connection) -> str:
     """One line for the schema to the letter: when it is the known one, nothing needs to be looked at singly."""
-    return f"whole {hashlib.sha256(repr(_objects(raw)).encode(errors='replace')).hexdigest()}"
+    return _hash_of(tuple(raw.execute(_READ)))
+
+
+@lru_cache(1)  # file after file of one version holds the same
+def _hash_of(rows: tuple[tuple[str, str, str, str], ...]) -> str:
+    return f"whole {hashlib.sha256(repr(_own_left_out(rows)).encode(errors='replace')).hexdigest()}"
 
 
 def _objects(raw: sqlite3.Connection) -> list[tuple[str, str, str, str]]:
-    return [row for row in raw.execute(_READ) if not _OWN.fullmatch(f"{row[0]} {row[1]}")]
+    return _own_left_out(raw.execute(_READ))
+
+
+def _own_left_out(rows: Iterable[tuple[str, str, str, str]]) -> list[tuple[str, str, str, str]]:
+    return [row for row in rows if not _OWN.fullmatch(f"{row[0]} {row[1]}")]
 
 
 def _line(kind: str, name: str, table: str, sql: str | None) -> str:

@@ -94,6 +94,10 @@ def _before_0020(raw: sqlite3.Connection) -> None:
         raw.execute(f"ALTER TABLE {table} DROP COLUMN crc")
 
 
+def _before_0021(_raw: sqlite3.Connection) -> None:
+    """It brought no table and no column."""
+
+
 def _without_tables(raw: sqlite3.Connection, *tables: str) -> None:
     for table in tables:
         raw.executescript(
@@ -113,6 +117,7 @@ TAKE_BACK = {
     "0017": _before_0017,
     "0019": _before_0019,
     "0020": _before_0020,
+    "0021": _before_0021,
 }
 
 

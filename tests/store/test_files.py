@@ -161,8 +161,14 @@ def test_a_new_file_that_cannot_be_finished_is_not_left_behind(
     (tmp_path / "versions").mkdir()
     monkeypatch.setattr(schema, "migrations_folder", lambda: tmp_path)
     with pytest.raises(Exception, match="env"):
-        Store.create(tmp_path / "new.rebuild")
+        schema.create(tmp_path / "new.rebuild", "0001")
     assert not (tmp_path / "new.rebuild").exists()
+    cut = tmp_path / "cut.sql"
+    cut.write_text("BEGIN;\nCREATE TABLE place (id INTEGER);\nCREATE TABLE", encoding="utf-8")
+    monkeypatch.setattr(schema, "made_by_script", lambda _revision: cut)
+    with pytest.raises(FileTrouble, match="damaged"):
+        Store.create(tmp_path / "new.rebuild")
+    assert not list(tmp_path.glob("new.rebuild*"))
 
 
 # A folder one may not write to: also when the tests run as the system's administrator, who may

@@ -159,9 +159,10 @@ def test_bad_cells_the_journal_cannot_mend_go_out_with_what_belongs_to_them(
 ) -> None:
     spoil(
         shop.path,
-        "UPDATE act SET sealed = 1",
         f"UPDATE task SET state = 'zeppelin' WHERE id = {shop.strip}",
+        f"UPDATE j_task SET a_state = 'zeppelin' WHERE a_id = {shop.strip}",
         "UPDATE feature SET part_id = 'x' WHERE id = 1",
+        "UPDATE j_feature SET a_part_id = 'x' WHERE a_id = 1",
     )
     made = repair(shop.path, tmp_path / "new.rebuild")
     assert check(made.path) == []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store.connect import read_only, reader_engine, writer_engine
 from rebuild.store.reading import reading
 from rebuild.store.repair.repair import repair
+from rebuild.store.same_values import compare
 from rebuild.store.schema import HEAD, known_revisions
 from rebuild.store.store import Store
 from rebuild.store.strangers import known, strange
@@ -19,7 +21,7 @@ from rebuild.work.checks.check import check
 from tests.conftest import Shop
 from tests.store.test_unreadable import spoil
 from tests.support import read_contents
-from tests.write_known import made_by
+from tests.write_known import made_by_each
 
 STRANGE = [
     ("CREATE TRIGGER t AFTER INSERT ON reading BEGIN UPDATE reading SET value_mm = 25; END", "trigger “t”"),
@@ -69,10 +71,17 @@ def test_statistics_and_a_vacuum_are_no_strangers(shop: Shop) -> None:
     assert shop.store.unreadable == ()
 
 
-@pytest.mark.parametrize("revision", known_revisions())
-def test_what_each_version_must_hold_is_written_down(revision: str, tmp_path: Path) -> None:
-    """After a new migration: ``python -m tests.write_known``."""
-    assert made_by(revision, tmp_path / "made.rebuild") == known(revision)
+def test_what_each_version_must_hold_is_written_down(empty_template: Path, tmp_path: Path) -> None:
+    """After a new migration: ``python -m tests.write_known``. A new file is what the migrations make, to the value."""
+    made = tmp_path / "made.rebuild"
+    found = dict(made_by_each(made))
+    assert tuple(found) == known_revisions()
+    for revision, lines in found.items():
+        assert lines == known(revision), revision
+    with closing(sqlite3.connect(made)) as migrated, closing(sqlite3.connect(empty_template)) as new:
+        assert compare(migrated, new, lambda share: None) == ""
+        for kept in ("encoding", "page_size", "auto_vacuum"):
+            assert migrated.execute(f"PRAGMA {kept}").fetchone() == new.execute(f"PRAGMA {kept}").fetchone()
 
 
 def test_a_version_not_written_down_still_refuses_what_acts(shop: Shop) -> None:

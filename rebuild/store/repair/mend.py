@@ -7,27 +7,29 @@ from collections.abc import Iterator
 
 from rebuild.store import entry
 from rebuild.store.act import Act
-from rebuild.store.check import named
+from rebuild.store.check import SETS_RIGHT, named
 from rebuild.store.checksums import altered, carried, put_all
 from rebuild.store.file_tables import columns_of, journaled_tables
+from rebuild.store.journal_followed import not_followed_to
 from rebuild.store.quoting import shown
 from rebuild.store.set_aside import set_aside
 from rebuild.store.unreadable import unreadable
 
 _NEWEST = (
-    "SELECT c.row_id, c.op, a.sealed, c.id FROM change AS c JOIN act AS a ON a.id = c.act_id "
+    "SELECT c.row_id, c.op, a.sealed AND a.id <= ?, c.id FROM change AS c JOIN act AS a ON a.id = c.act_id "
     "WHERE c.id IN (SELECT MAX(id) FROM change WHERE tbl = ? GROUP BY row_id)"
 )
 
 
 def from_journal(raw: sqlite3.Connection) -> Iterator[str]:
     """Rows as their newest journal entry left them, where the table itself lost or changed them."""
+    until = not_followed_to(raw)
     for table in journaled_tables(raw):
         columns = [name for name in columns_of(raw, table) if f"a_{name}" in columns_of(raw, f"j_{table}")]
         images = ", ".join(f'"a_{name}"' for name in columns)
         names = ", ".join(f'"{name}"' for name in columns)
         marks = ", ".join("?" * len(columns))
-        for row, op, sealed, change in raw.execute(_NEWEST, (table,)).fetchall():
+        for row, op, sealed, change in raw.execute(_NEWEST, (until, table)).fetchall():
             image = raw.execute(f'SELECT {images} FROM "j_{table}" WHERE change_id = ?', (change,)).fetchone()
             stands = raw.execute(f'SELECT {names} FROM "{table}" WHERE id = ?', (row,)).fetchone()
             if op == "d":
@@ -121,13 +123,19 @@ def _unsound(raw: sqlite3.Connection, table: str) -> list[int]:
     """Rows whose journal does not tell how they came to stand."""
     names = [name for name in columns_of(raw, table) if f"a_{name}" in columns_of(raw, f"j_{table}")]
     differs = " OR ".join(f't."{name}" IS NOT j."a_{name}"' for name in names)
+    breaks = " OR ".join(f'j."b_{name}" IS NOT b."a_{name}"' for name in names)
+    before, after = (", ".join(f'j."{side}_{name}"' for name in names) for side in "ba")
     rows = raw.execute(
         f"""WITH newest AS (SELECT row_id, MAX(id) AS id FROM change WHERE tbl = :t GROUP BY row_id),
-        steps AS (SELECT c.row_id, c.op, j.change_id AS image,
-          LAG(c.op) OVER (PARTITION BY c.row_id ORDER BY c.id) AS before
-          FROM change AS c LEFT JOIN "j_{table}" AS j ON j.change_id = c.id WHERE c.tbl = :t)
-        SELECT row_id FROM steps WHERE image IS NULL OR op NOT IN ('i', 'u', 'd')
-          OR (before IS NULL AND op <> 'i') OR (before = 'd') <> (op = 'i')
+        steps AS (SELECT id, act_id, row_id, op, LAG(op) OVER w AS before, LAG(id) OVER w AS before_id
+          FROM change WHERE tbl = :t WINDOW w AS (PARTITION BY row_id ORDER BY id))
+        SELECT s.row_id FROM steps AS s LEFT JOIN act AS a ON a.id = s.act_id
+          LEFT JOIN "j_{table}" AS j ON j.change_id = s.id LEFT JOIN "j_{table}" AS b ON b.change_id = s.before_id
+          WHERE j.change_id IS NULL OR s.op NOT IN ('i', 'u', 'd')
+          OR (s.before IS NULL AND s.op <> 'i') OR (s.before = 'd') <> (s.op = 'i')
+          OR (s.before <> 'd' AND s.op <> 'i' AND COALESCE(a.kind, '') NOT IN {SETS_RIGHT} AND ({breaks}))
+          OR (s.op = 'i' AND COALESCE({before}, NULL) IS NOT NULL)
+          OR (s.op = 'd' AND COALESCE({after}, NULL) IS NOT NULL)
         UNION SELECT t.id FROM "{table}" AS t LEFT JOIN newest AS n ON n.row_id = t.id
           LEFT JOIN change AS c ON c.id = n.id LEFT JOIN "j_{table}" AS j ON j.change_id = n.id
           WHERE n.id IS NULL OR c.op = 'd' OR {differs}

@@ -38,15 +38,20 @@ def best_fit(drawing: Drawing, width: float, height: float, unit: str, style: St
     >>> best_fit(washer, 200.0, 200.0, "mm").scale > best_fit(washer, 80.0, 80.0, "mm").scale
     True
     """
-    tried = [
-        (lay_out(drawing, scale, unit, cut), scale * (1.0 if cut is style else SMALL_IS_WORTH))
+    tries = [
+        (scale * (1.0 if cut is style else SMALL_IS_WORTH), scale, cut)
         for cut in (style, smaller(style))
         for scale in SCALES
     ]
-    fitting = [(worth, laid) for laid, worth in tried if _overflow(laid, width, height) <= 1.0]
-    if fitting:
-        return max(fitting, key=lambda pair: pair[0])[1]
-    return min((laid for laid, _ in tried), key=lambda laid: _overflow(laid, width, height))
+    for _worth, scale, cut in sorted(tries, key=lambda each: each[0], reverse=True):
+        if _bare_overflow(drawing, scale, width, height) <= 1.0:  # else what stands around it fits still less
+            laid = lay_out(drawing, scale, unit, cut)
+            if _overflow(laid, width, height) <= 1.0:
+                return laid
+    return min(
+        (lay_out(drawing, scale, unit, cut) for _worth, scale, cut in tries),
+        key=lambda laid: _overflow(laid, width, height),
+    )
 
 
 #: What a scale with smaller words counts against one with the usual words.
@@ -62,6 +67,11 @@ def smaller(style: Style) -> Style:
     return Style(
         *(0.8 * size for size in (style.text, style.gap, style.tier, style.head, style.beyond, style.hatch))
     )
+
+
+def _bare_overflow(drawing: Drawing, scale: float, width: float, height: float) -> float:
+    left, bottom, right, top = drawing.bounds
+    return scale * max((right - left) / width, (top - bottom) / height)
 
 
 def _overflow(laid: Laid, width: float, height: float) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QWidget
 
 from rebuild.errors import NotThere
@@ -65,10 +65,11 @@ class MakingPage(LivePage):
             rows = sheets(connection, self.machine, rule)
         before = {row.id for row in self._rows}
         self._rows = rows
-        self.list.show_rows(rows)
         new = [row.id for row in rows if row.id not in before]
-        if before and len(new) == 1:
-            self.list.choose(new[0])
+        with QSignalBlocker(self.list):  # the sheet is shown once, when it is known which
+            self.list.show_rows(rows)
+            if before and len(new) == 1:
+                self.list.choose(new[0])
         self._show(self.list.key or 0)
 
     def show_row(self, _table: str, key: int) -> None:

@@ -137,6 +137,20 @@ def test_the_sheet_is_shown_with_its_drawing(page: MakingPage) -> None:
     assert shown_buttons(page) == {"Begin", "Remove"}
 
 
+def test_looking_again_reads_and_shows_the_sheet_once(
+    page: MakingPage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shown: list[int | None] = []
+    whole = page.view.show_page
+    monkeypatch.setattr(
+        page.view, "show_page", lambda *given: (shown.append(given[0].head.part_id), whole(*given))
+    )
+    page.refresh()
+    page.look_again()
+    assert len(shown) == 2
+    assert len(set(shown)) == 1
+
+
 def test_one_click_from_a_part(page: MakingPage, desk: Desk, apron: Apron) -> None:
     turned: list[str] = []
     desk.page_asked.connect(turned.append)
