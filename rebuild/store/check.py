@@ -169,7 +169,8 @@ def _chain_of(raw: sqlite3.Connection, table: str, rows: str) -> Iterator[str]:
     for row, change in raw.execute(asked):
         yield f"{named(table, row)}: journal entry {change} does not follow from the one before it."
 
-#: The tables the journal speaks of, each found through the index from the one before: a walk of all entries takes seconds.
+
+#: The tables the journal speaks of, each found by the index from the one before: walking all entries takes seconds.
 _SPOKEN_OF = """
 WITH RECURSIVE spoken (tbl) AS (SELECT MIN(tbl) FROM change UNION ALL
   SELECT (SELECT MIN(c.tbl) FROM change AS c WHERE c.tbl > s.tbl) FROM spoken AS s WHERE s.tbl IS NOT NULL)
