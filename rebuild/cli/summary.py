@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -44,15 +45,12 @@ def print_summary(path: Path, *, as_json: bool) -> None:
 
 def _summed_up(path: Path) -> tuple[ShopState, tuple[BadCell, ...]]:
     """The state of a file. It is looked over cell by cell only when reading it stumbles: that takes seconds."""
+    from rebuild.cli.side_by_side import state_of_file
     from rebuild.store.store import Store
     from rebuild.work.plan.rows_summary import shop_state
 
-    store = Store.open(path, looked_over=False)
     try:
-        return shop_state(store), ()
+        return state_of_file(path), ()
     except (RebuildError, LookupError, ValueError, TypeError):
-        store.close()
-        store = Store.open(path)
-        return shop_state(store), store.unreadable
-    finally:
-        store.close()
+        with closing(Store.open(path)) as store:
+            return shop_state(store), store.unreadable

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
-from rebuild.errors import FileTrouble
+from rebuild.errors import FileTrouble, Stopped
 from rebuild.exchange.folder import EVERYTHING
 from rebuild.store import schema
+from rebuild.store.beside import Tell, unheard
 from rebuild.store.photo_copies import NAME_FILES, copy_photos
 from rebuild.store.photo_names import is_photo_name
 from rebuild.store.photos import photo_folder, photo_path
@@ -22,6 +24,8 @@ from rebuild.work.lists.whole import Whole, whole_of
 MOST_BYTES = 1_000_000_000
 #: The lists are written just before everything; a list younger than that by more [s] was edited.
 _SLACK_S = 2.0
+#: Of the whole way in, while there are photos: copying them waits for the disk at each.
+PHOTOS_SHARE = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,21 +84,32 @@ def _records(said: Any, path: Path) -> dict[str, list[dict[str, object]]]:
     return dict(records)
 
 
-def bring_in_folder(store: Store, folder: Path) -> Came:
-    """Everything of an exported folder into the file, in one act, its photos beside it. Raises as ``read_whole``."""
+def bring_in_folder(store: Store, folder: Path, tell: Tell = unheard) -> Came:
+    """Everything of an exported folder into the file, in one act, its photos beside it.
+
+    Raises as ``read_whole``, and Stopped when ``tell`` said so; a photo copied by then lies there and is used when it
+    comes again.
+    """
     whole = read_whole(folder)
     source = folder / "project"
     named = _photos(whole)
     here = [pair for pair in named if photo_path(source, *pair).is_file()]
+    of_photos = PHOTOS_SHARE if here else 0.0
     try:
-        copied = copy_photos(source, photo_folder(store.path), here)
+        copied = copy_photos(source, photo_folder(store.path), here, partial(_go_on, tell, of_photos))
     except OSError as trouble:
         raise FileTrouble(
             f"photos could not be copied ({trouble.strerror or 'the disk reports an error'}).",
             where=folder.name,
             way_out="Nothing was stored.",
         ) from trouble
-    return Came(bring_in_whole(store, whole), copied, len(named) - len(here))
+    words = bring_in_whole(store, whole, lambda share, at: tell(of_photos + (1 - of_photos) * share, at))
+    return Came(words, copied, len(named) - len(here))
+
+
+def _go_on(tell: Tell, whole: float, share: float) -> None:
+    if not tell(whole * share, "Copying the photos"):
+        raise Stopped("It was stopped; nothing was stored.")
 
 
 def _photos(whole: Whole) -> list[tuple[str, str]]:

@@ -44,24 +44,18 @@ def net(changes: Iterable[tuple[str, int, str]]) -> dict[str, Rows]:
     >>> net([("part", 1, "i"), ("part", 1, "u")])["part"].added
     frozenset({1})
     """
-    first: dict[tuple[str, int], str] = {}
-    last: dict[tuple[str, int], str] = {}
+    tables: dict[str, dict[int, str]] = {}  # of each row the first and the last
     for table, row, op in changes:
-        first.setdefault((table, row), op)
-        last[table, row] = op
-    sets: dict[str, tuple[set[int], set[int], set[int]]] = {}
-    for key, start in first.items():
-        table, row = key
-        added, updated, removed = sets.setdefault(table, (set(), set(), set()))
-        if start == "i":
-            if last[key] != "d":
-                added.add(row)
-        elif last[key] == "d":
-            removed.add(row)
-        else:
-            updated.add(row)
-    return {
-        table: Rows(frozenset(added), frozenset(updated), frozenset(removed))
-        for table, (added, updated, removed) in sets.items()
-        if added or updated or removed
+        rows = tables.get(table)
+        if rows is None:
+            rows = tables[table] = {}
+        rows[row] = rows.get(row, op)[0] + op
+    found = {
+        table: Rows(
+            frozenset(row for row, ops in rows.items() if ops[0] == "i" and ops[1] != "d"),
+            frozenset(row for row, ops in rows.items() if ops[0] != "i" and ops[1] != "d"),
+            frozenset(row for row, ops in rows.items() if ops[0] != "i" and ops[1] == "d"),
+        )
+        for table, rows in tables.items()
     }
+    return {table: rows for table, rows in found.items() if rows.added or rows.updated or rows.removed}

@@ -25,6 +25,10 @@ from rebuild.store.strangers import wary
 BUSY_MS = 5_000
 #: How far a commit goes before it returns: to the disk itself.
 SYNCHRONOUS = "FULL"
+#: Pages [KiB] an act may hold: of many rows, more than SQLite’s own 2 MB go to the log and come back.
+WRITING_KIB = 32 * 1024
+#: Pages [KiB] a look at the whole file may hold.
+LOOKING_KIB = 64 * 1024
 #: What statements compile to, once for the process: writer, readers and every file share it.
 _COMPILED: LRUCache[Any, Any] = LRUCache(2_000)
 
@@ -60,6 +64,7 @@ def writer_engine(path: Path, begins: Callable[[sqlite3.Connection], None] | Non
         raw.execute(f"PRAGMA synchronous = {SYNCHRONOUS}")
         raw.execute("PRAGMA foreign_keys = ON")
         raw.execute("PRAGMA temp_store = MEMORY")
+        raw.execute(f"PRAGMA cache_size = -{WRITING_KIB}")
 
     @event.listens_for(engine, "begin")
     def begin(connection: Any) -> None:

@@ -21,15 +21,15 @@ from rebuild.store.beside import Tell, unheard
 from rebuild.store.entry import driver
 
 _NET = """
-CREATE TEMP TABLE net_change AS
-SELECT span.*, f.op AS first_op, l.op AS last_op
-FROM (SELECT tbl, row_id, MIN(id) AS first_id, MAX(id) AS last_id
-      FROM change WHERE act_id = :act GROUP BY tbl, row_id) AS span
-JOIN change AS f ON f.id = span.first_id
-JOIN change AS l ON l.id = span.last_id
+CREATE TEMP TABLE net_change (
+  tbl TEXT, row_id INTEGER, first_id INTEGER, first_op TEXT, last_id INTEGER, last_op TEXT,
+  PRIMARY KEY (tbl, row_id)) WITHOUT ROWID
 """
-#: Without it the last look below walks all rows of the act for each of them: minutes for a removed machine.
-_NET_INDEX = "CREATE INDEX temp.net_change_row ON net_change (tbl, row_id)"
+#: One walk through the act, its changes in their order: a row changed again moves on its last one.
+_FILL = """
+INSERT INTO net_change SELECT tbl, row_id, id, op, id, op FROM change WHERE act_id = :act ORDER BY id
+ON CONFLICT (tbl, row_id) DO UPDATE SET last_id = excluded.last_id, last_op = excluded.last_op
+"""
 _MORE = """
 SELECT c.tbl, c.row_id FROM change AS c WHERE c.act_id = (SELECT id FROM current_act) AND NOT EXISTS
 (SELECT 1 FROM net_change AS n WHERE n.tbl = c.tbl AND n.row_id = c.row_id) LIMIT 1
@@ -104,23 +104,40 @@ def _replay(
     way = _UNDO if undo else _REDO
     connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
     connection.exec_driver_sql("DROP TABLE IF EXISTS net_change")
-    connection.execute(text(_NET), {"act": act_id})
-    connection.exec_driver_sql(_NET_INDEX)
-    touched = {row[0] for row in connection.exec_driver_sql("SELECT DISTINCT tbl FROM net_change")}
-    tables = [table for table in journaled(metadata) if table.name in touched]
+    connection.exec_driver_sql(_NET)
+    connection.execute(text(_FILL), {"act": act_id})
+    kinds = {(row[0], row[1]) for row in connection.exec_driver_sql(_kinds(way))}
+    tables = [table for table in journaled(metadata) if table.name in {name for name, _ in kinds}]
     work: list[Callable[[], object]] = [
         *(partial(_refuse_if_moved_on, connection, table, way) for table in tables),
         # What comes back first, then what was handed on, what goes last: a row that was given another owner by the
         # act must have it before its old owner goes, or it would go with that one.
-        *(partial(connection.exec_driver_sql, _insert(table, way)) for table in tables),
-        *(partial(connection.exec_driver_sql, _update(table, way)) for table in tables),
-        *(partial(connection.exec_driver_sql, _delete(table, way)) for table in reversed(tables)),
+        *(
+            partial(connection.exec_driver_sql, write(table, way))
+            for kind, write, order in (
+                ("comes", _insert, tables),
+                ("changes", _update, tables),
+                ("goes", _delete, tables[::-1]),
+            )
+            for table in order
+            if (table.name, kind) in kinds
+        ),
     ]
     for done, piece in enumerate(work):
         progress.reached(done / len(work), "Taking back" if undo else "Doing again")
         piece()
-    _refuse_if_more_was_touched(connection)
+    if any(kind == "goes" for _, kind in kinds):  # nothing else reaches other rows
+        _refuse_if_more_was_touched(connection)
     connection.exec_driver_sql("DROP TABLE net_change")
+
+
+def _kinds(way: _Direction) -> str:
+    """Which tables have rows that come back, change or go; a table whose rows came and went in the act has none."""
+    return (
+        f"SELECT DISTINCT n.tbl, CASE WHEN {way.here_absent} AND {way.there_absent} THEN '' "
+        f"WHEN {way.here_absent} THEN 'comes' WHEN {way.there_absent} THEN 'goes' ELSE 'changes' END "
+        "FROM net_change AS n"
+    )
 
 
 def _refuse_if_moved_on(connection: Connection, table: Table, way: _Direction) -> None:

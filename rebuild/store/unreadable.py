@@ -102,7 +102,8 @@ def _of_table(
     if refers and _may_dangle(raw, rules.table, refers):
         for rule in refers:
             yield from _dangling(raw, rules.table, rule)
-    texts = [rule for rule in present if rule.is_text]
+    # A word of a list or a time that cannot be decoded is none of its kind: found by its own rule already.
+    texts = [rule for rule in present if rule.is_text and rule.what == "no text"]
     for start, end in _undecodable(raw, rules.table, [rule.column for rule in texts]):
         for rule in texts:
             yield from _bad_text(raw, rules.table, rule, start, end)
@@ -197,8 +198,6 @@ def _bad_text(raw: sqlite3.Connection, table: str, rule: CellRule, start: int, e
         try:
             value.decode()
         except UnicodeDecodeError:
-            if rule.what != "no text":  # a word or a time: found by its own rule already
-                continue
             whole = value.decode(errors="replace")
             yield BadCell(
                 table, row, rule.column, shown(value), "no text in UTF-8", whole, leaves_row_out=False

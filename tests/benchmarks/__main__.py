@@ -11,6 +11,7 @@ import os
 import re
 import subprocess
 import sys
+import time
 from collections.abc import Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -40,10 +41,12 @@ def main() -> int:
     machines = given.machines
     which = "processor time: the machine is busy" if clock.choose() == "cpu" else "wall clock"
     print(f"{machines} machines, {which}\n{HEAD}\n{'-' * len(HEAD)}", flush=True)
+    began = time.monotonic()
     with TemporaryDirectory() as own:
         found = bench_jobs.lines(machines, Path(own)) if given.jobs else _lines(machines, Path(own))
         for line in found:
             print(row(line), flush=True)
+    print(f"all of it in {(time.monotonic() - began) / 60:.1f} minutes by the wall clock", flush=True)
     return 0
 
 

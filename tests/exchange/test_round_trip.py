@@ -15,7 +15,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings, strategies as st
 from openpyxl import load_workbook
 
-from rebuild.errors import BadEntry, FileTrouble, RebuildError
+from rebuild.errors import BadEntry, FileTrouble, RebuildError, Stopped
 from rebuild.exchange.folder import EVERYTHING, NOTE, export_folder
 from rebuild.exchange.guess import batches_of
 from rebuild.exchange.whole_in import bring_in_folder, is_whole
@@ -27,6 +27,7 @@ from rebuild.words.parts import Origin
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.checks.check import check
 from rebuild.work.decisions import acts as decide
+from rebuild.work.lists import acts_whole
 from rebuild.work.lists.acts import bring_in, look_over
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
@@ -146,6 +147,25 @@ def test_an_export_comes_into_a_file_that_holds_things_already(shop: Shop, tmp_p
         assert after[name][: len(rows)] == rows, "what was there stays"
         assert len(after[name]) == len(rows) * (1 if name in shared else 2), name
     assert [row[1] for row in after["machine"]] == ["Toolroom lathe", "Toolroom lathe (2)"]
+    assert check(shop.path) == []
+
+
+@pytest.mark.parametrize("after", [1, 2, 6])
+def test_an_export_stopped_on_its_way_in_leaves_nothing(
+    shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, after: int
+) -> None:
+    monkeypatch.setattr(acts_whole, "EACH", 3)
+    export_folder(shop.path, tmp_path / "out")
+    heard: list[float] = []
+    with refuses(shop.store, "It was stopped; nothing was stored", Stopped):
+        bring_in_folder(
+            shop.store, tmp_path / "out", lambda share, _at: bool(heard.append(share)) or len(heard) < after
+        )
+    assert len(heard) == after
+    heard.clear()
+    bring_in_folder(shop.store, tmp_path / "out", lambda share, _at: not heard.append(share))
+    assert heard == sorted(heard)
+    assert 0.8 < heard[-1] < 1.0
     assert check(shop.path) == []
 
 

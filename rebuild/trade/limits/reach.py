@@ -232,14 +232,29 @@ def outside_reach(reach: Reach, kind: FeatureKind, value_mm: float) -> bool:
     >>> [outside_reach(mic, FeatureKind.OUTSIDE_DIAMETER, mm) for mm in (18.87, 30.0)]
     [True, False]
     """
-    return _wrong_use(reach, kind) or not _reaches(reach, value_mm)
+    least, most = span(reach, kind)
+    return not least <= abs(value_mm) <= most
+
+
+def span(reach: Reach, kind: FeatureKind) -> tuple[float, float]:
+    """The least and most size [mm], its sign aside, an instrument reads on a feature of a kind; none above infinity.
+
+    >>> span(reach_of("1-2 in micrometer", InstrumentKind.OUTSIDE_MICROMETER, "in"), FeatureKind.BORE)
+    (inf, -inf)
+    """
+    return (float("inf"), float("-inf")) if _wrong_use(reach, kind) else _with_room(reach)
 
 
 def _reaches(reach: Reach, value_mm: float) -> bool:
     """Whether a size lies in the range, with a little room where the range has two ends."""
+    least, most = _with_room(reach)
+    return least <= abs(value_mm) <= most
+
+
+def _with_room(reach: Reach) -> tuple[float, float]:
     least, most = reach.least_mm or 0.0, reach.most_mm if reach.most_mm is not None else float("inf")
     room = OVER_RUN * (most - least) if most != float("inf") else 0.0
-    return least - room <= abs(value_mm) <= most + room
+    return least - room, most + room
 
 
 def _beyond(reach: Reach, value_mm: float, unit: str) -> str:

@@ -312,7 +312,9 @@ class ImportDialog(QDialog):
             self.accept()
 
     def _store_whole(self, folder: Path) -> None:
-        came = self._desk.attempt(lambda: bring_in_folder(self._desk.store, folder))
+        came = self._desk.attempt(
+            lambda: in_turns("Importing", self, lambda tell: bring_in_folder(self._desk.store, folder, tell))
+        )
         if came is not None:
             photos = f" {counted(came.photos, 'photo')} came with it." if came.photos else ""
             self._desk.say(f"Imported in one act: {came.words}.{photos} Ctrl+Z takes it back.")

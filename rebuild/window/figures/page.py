@@ -58,6 +58,7 @@ class FiguresPage(QWidget):
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(_PAUSE_MS)
+        self._worked_as: tuple[str, bool | None] | None = None
         self._lay_out()
         self._find.textChanged.connect(self._narrow)
         self._find.returnPressed.connect(self._to_first)
@@ -89,8 +90,8 @@ class FiguresPage(QWidget):
         super().showEvent(event)  # type: ignore[arg-type]
         if not self._figures:
             self._load()
-        else:
-            self._other_machine()
+        elif self._worked_as != self._as_typed():  # laying an answer out takes longer than to show it again
+            self.work()
         QTimer.singleShot(0, self, self._take_keyboard)
 
     def _take_keyboard(self) -> None:
@@ -158,8 +159,13 @@ class FiguresPage(QWidget):
             self.work()
 
     def _other_machine(self) -> None:
-        if self.form.figure is not None and self.isVisible():
+        self._worked_as = None
+        if self.isVisible():
             self.work()
+
+    def _as_typed(self) -> tuple[str, bool | None]:
+        """The unit of a size typed without one, and whether its comma is a decimal one."""
+        return machine_unit(self._desk), decimal_comma(self._desk.store) if self._desk.is_open else None
 
     def _typed(self) -> None:
         """The answer shown is of other entries now: nothing may be taken from it until it is worked out again."""
@@ -171,10 +177,9 @@ class FiguresPage(QWidget):
         figure = self.form.figure
         if figure is None:
             return
-        unit = machine_unit(self._desk)
+        unit, comma = self._worked_as = self._as_typed()
         self.form.use_unit(unit)
         try:
-            comma = decimal_comma(self._desk.store) if self._desk.is_open else None
             is_example = self.form.is_example
             entries = self.form.example() if is_example else self.form.entries()
             figured = figure.run(entries, comma=comma, unit=unit)

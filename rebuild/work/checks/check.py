@@ -8,7 +8,7 @@ from contextlib import closing
 from pathlib import Path
 
 from rebuild.store.check import examine, named, shortened
-from rebuild.store.connect import read_only
+from rebuild.store.connect import LOOKING_KIB, read_only
 from rebuild.store.file_tables import columns_of
 from rebuild.store.foreign_log import is_foreign
 from rebuild.store.identity import is_held_here
@@ -48,6 +48,7 @@ def check(path: Path) -> list[str]:
     recognise(path)
     foreign = not is_held_here(path) and is_foreign(path)
     with explained(path), closing(read_only(path, ALONE if foreign else "")) as raw:
+        raw.execute(f"PRAGMA cache_size = -{LOOKING_KIB}")
         raw.execute("BEGIN")
         examined = examine(raw, path)
         found = [FOREIGN, *examined.findings] if foreign else list(examined.findings)

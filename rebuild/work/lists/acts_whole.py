@@ -5,9 +5,10 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 
-from rebuild.errors import BadEntry
+from rebuild.errors import BadEntry, Stopped
 from rebuild.model.tables.every import whole as every
 from rebuild.store.act import Act
+from rebuild.store.beside import Tell, unheard
 from rebuild.store.entry import driver
 from rebuild.store.journaling import journal_all
 from rebuild.store.store import Store
@@ -17,14 +18,18 @@ from rebuild.work.lists.whole import Whole, WholeTable
 
 #: Of the shop, not of a machine: a row that is there already, word for word, is the same one.
 _SHARED = ("instrument", "means", "place", "stock_item", "wear_rule", "day_off", "work_spell")
+#: Rows stored between two looks whether the user wants to stop: a few milliseconds.
+EACH = 200
 
 
-def bring_in_whole(store: Store, whole: Whole) -> str:
+def bring_in_whole(store: Store, whole: Whole, tell: Tell = unheard) -> str:
     """Store everything in one act; returns what came, in words. A machine whose name is taken gets another.
 
     Raises:
         BadEntry: a row refers to one that is not in the export; nothing is stored.
+        Stopped: ``tell`` said so; nothing is stored.
     """
+    looked = _Looked(whole.count, tell)
     with store.act(Act.IMPORT, "") as tx:
         raw = driver(tx.connection)
         journal_all(raw)  # the driver itself is told what to write
@@ -33,7 +38,7 @@ def bring_in_whole(store: Store, whole: Whole) -> str:
         for table in whole.tables:
             numbers.give(table)
         for table in whole.tables:
-            _put(raw, table, numbers)
+            _put(raw, table, numbers, looked)
         machines = next((len(table.rows) for table in whole.tables if table.name == "machine"), 0)
         words = f"{counted(machines, 'machine')} with {counted(whole.count, 'row')}"
         tx.subject = f"of {words}"
@@ -44,6 +49,21 @@ def bring_in_whole(store: Store, whole: Whole) -> str:
     for meant_for, typed, why in whole.kept:
         store.keep_entry(meant_for, typed, why)
     return words
+
+
+class _Looked:
+    """How many of the rows are stored; asks now and then whether to go on."""
+
+    def __init__(self, whole: int, tell: Tell) -> None:
+        self._whole, self._tell, self._done = max(whole, 1), tell, 0
+
+    def counted(self, rows: Iterator[list[Value]]) -> Iterator[list[Value]]:
+        """The rows as they pass. Raises Stopped."""
+        for row in rows:
+            if self._done % EACH == 0 and not self._tell(self._done / self._whole, "Storing the rows"):
+                raise Stopped("It was stopped; nothing was stored.")
+            self._done += 1
+            yield row
 
 
 class _Numbers:
@@ -92,7 +112,7 @@ class _Numbers:
         return new
 
 
-def _put(raw: sqlite3.Connection, table: WholeTable, numbers: _Numbers) -> None:
+def _put(raw: sqlite3.Connection, table: WholeTable, numbers: _Numbers, looked: _Looked) -> None:
     refers = {
         column.name: next(iter(column.foreign_keys)).column.table.name
         for column in every().tables[table.name].columns
@@ -104,7 +124,8 @@ def _put(raw: sqlite3.Connection, table: WholeTable, numbers: _Numbers) -> None:
     names = ", ".join(f'"{name}"' for name in table.columns)
     marks = ", ".join("?" * len(table.columns))
     raw.executemany(
-        f'INSERT INTO "{table.name}" ({names}) VALUES ({marks})', _renumbered(table, numbers, refers, taken)
+        f'INSERT INTO "{table.name}" ({names}) VALUES ({marks})',
+        looked.counted(_renumbered(table, numbers, refers, taken)),
     )
 
 

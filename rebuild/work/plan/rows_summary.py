@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
@@ -75,14 +76,28 @@ class ShopState:
     undo: str | None
 
 
-def shop_state(store: Store) -> ShopState:
-    """The state of the whole file."""
+def shop_state(store: Store, told: Mapping[int, MachineState] | None = None) -> ShopState:
+    """The state of the whole file; of machines whose state is ``told`` nothing is asked again."""
+    rule, known = verdict_rule(store), told or {}
+    with store.read() as connection:
+        limits = instrument_limits(connection)
+        states = tuple(
+            known.get(row.id) or _machine(connection, row, rule, limits) for row in tree.machines(connection)
+        )
+        instruments = int(connection.execute(select(func.count()).select_from(Instruments)).scalar_one())
+    return ShopState(store.path.name, states, instruments, store.undo_label())
+
+
+def machine_states(store: Store, machine_ids: Collection[int]) -> dict[int, MachineState]:
+    """The state of some machines by their ids."""
     rule = verdict_rule(store)
     with store.read() as connection:
         limits = instrument_limits(connection)
-        states = tuple(_machine(connection, row, rule, limits) for row in tree.machines(connection))
-        instruments = int(connection.execute(select(func.count()).select_from(Instruments)).scalar_one())
-    return ShopState(store.path.name, states, instruments, store.undo_label())
+        return {
+            row.id: _machine(connection, row, rule, limits)
+            for row in tree.machines(connection)
+            if row.id in machine_ids
+        }
 
 
 def _machine(

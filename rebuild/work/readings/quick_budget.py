@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from rebuild.trade.limits.reach import Reach, outside_reach
+from rebuild.trade.limits.reach import span
 from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import decisive_u
 from rebuild.words.readings import FeatureKind
@@ -34,7 +34,7 @@ _UNFIT = Quick(None, math.inf, 0.0, unfit=True)
 
 
 class _Line(NamedTuple):
-    """u0² [mm²], κ² and k of one instrument, temperature, material and kind, and what the instrument reaches.
+    """u0² [mm²], κ² and k of one instrument, temperature, material and kind, and the sizes [mm] it reaches.
 
     ``always`` is the answer where no error limit is known.
     """
@@ -42,7 +42,8 @@ class _Line(NamedTuple):
     u0_squared: float
     growth_squared: float
     k: float
-    reach: Reach | None = None
+    least: float = -math.inf
+    most: float = math.inf
     always: Quick | None = None
 
 
@@ -83,18 +84,20 @@ class QuickBudget:
         if line is None:
             limit = self.limits.get(instrument_id) if instrument_id is not None else None
             line = self._lines[where] = _line(limit, temperature_c, material, kind)
-        if line.reach is not None and outside_reach(line.reach, kind, value_mm):
+        u0_squared, growth_squared, k, least, most, always = line
+        if not least <= abs(value_mm) <= most:
             return _UNFIT
-        if line.always is not None:
-            return line.always
-        u = math.sqrt(line.u0_squared + line.growth_squared * value_mm**2)
-        return Quick(u, math.inf, line.k * u, False)
+        if always is not None:
+            return always
+        u = math.sqrt(u0_squared + growth_squared * value_mm**2)
+        return Quick(u, math.inf, k * u, False)
 
 
 def _line(
     limit: InstrumentLimit | None, temperature_c: float | None, material: str, kind: FeatureKind
 ) -> _Line:
     reach = limit.reach if limit is not None else None
+    ends = (-math.inf, math.inf) if reach is None else span(reach, kind)
     here, far = (
         reading_budget(
             limit,
@@ -105,6 +108,6 @@ def _line(
         for length in (0.0, FAR_MM)
     )
     if not here.complete:
-        return _Line(0.0, 0.0, 0.0, reach, _UNKNOWN)
+        return _Line(0.0, 0.0, 0.0, *ends, _UNKNOWN)
     growth = (far.u_mm**2 - here.u_mm**2) / FAR_MM**2
-    return _Line(here.u_mm**2, growth, here.k, reach)
+    return _Line(here.u_mm**2, growth, here.k, *ends)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Executable, case, func, select
+from sqlalchemy import Connection, Executable, Select, case, func, or_, select
 
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.parts import Parts
@@ -25,6 +25,8 @@ READS = frozenset({"feature", "part", "reading"})
 #: A stage outweighs every id, so that the largest sum is the newest reading at the latest stage.
 _A_STAGE = 1 << 48
 _RANK = case({stage: place * _A_STAGE for place, stage in enumerate(STAGES)}, value=Readings.stage, else_=-1)
+#: Repeats, and what was read over wires, have a budget with parts of its own.
+_NOT_PLAIN = or_(Readings.repeats != 1, Readings.read_mm.is_not(None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +46,7 @@ def spoken(
     """By feature and station (0: the feature as a whole); what is not read is left out."""
     found = _judged(connection, machine_id, rule, limits)
     return {
-        (row[0], row[1] or 0): Spoken(row[2], low, high, verdict, row[11])
+        (row[0], row[1] or 0): Spoken(row[2], low, high, verdict, row[6])
         for row, low, high, verdict in zip(found.rows, found.lows, found.highs, found.verdicts, strict=True)
     }
 
@@ -54,7 +56,7 @@ def verdict_counts(
 ) -> tuple[dict[Verdict, int], int]:
     """How often each verdict stands on a machine, as ``spoken`` gives them, and how many readings stand in all."""
     found = _judged(connection, machine_id, rule, limits)
-    return Counter(found.verdicts), sum(row[11] for row in found.rows)
+    return Counter(found.verdicts), sum(row[6] for row in found.rows)
 
 
 class _Judged(NamedTuple):
@@ -71,15 +73,19 @@ def _judged(
 ) -> _Judged:
     features = {row[0]: tuple(row) for row in connection.execute(_features(machine_id)).all()}
     found: Sequence[Sequence[Any]] = connection.execute(_newest(machine_id)).all()
+    taken: dict[int, Sequence[Any]] | None = None
     quick = QuickBudget(limits)
     lows, highs, budgets = [], [], []
-    for feature, _, value, typed, unit, repeats, instrument, temperature, how, thread, read_mm, *_ in found:
+    for feature, _, value, instrument, temperature, whole, *_ in found:
         _, material, kind, own, low, high = features[feature]
         lows.append(low)
         highs.append(high)
-        if repeats == 1 and read_mm is None:
+        if whole is None:
             budgets.append(quick.plain(value, instrument, temperature, material, kind))
             continue
+        if taken is None:
+            taken = {row[0]: row for row in connection.execute(_taken(machine_id)).all()}
+        _, typed, unit, repeats, how, thread, read_mm = taken[whole]
         read = Measured(
             value, typed, unit, repeats, instrument, temperature, material, kind, own, how, thread, read_mm
         )
@@ -126,34 +132,46 @@ def _features(machine_id: int) -> Executable:
     )
 
 
-def _newest(machine_id: int) -> Executable:
-    """One row a feature and station, grouped as the index on both lies, so that nothing is sorted.
-
-    SQLite takes the bare columns beside a single ``max`` from the row that has it.
-    Source: https://www.sqlite.org/lang_select.html, "Bare columns in an aggregate query".
-    """
-    own = (
+def _own(machine_id: int) -> Select[int]:
+    return (
         select(Features.id)
         .select_from(Parts)
         .join(Features, Features.part_id == Parts.id)
         .where(Parts.machine_id == machine_id)
     )
+
+
+def _newest(machine_id: int) -> Executable:
+    """One row a feature and station, grouped as the index on both lies, so that nothing is sorted.
+
+    Of a reading that was not typed as one plain value also its id, by which ``_taken`` says how it was.
+    SQLite takes the bare columns beside a single ``max`` from the row that has it.
+    Source: https://www.sqlite.org/lang_select.html, "Bare columns in an aggregate query".
+    """
     return (
         select(
             Readings.feature_id,
             Readings.station_id,
             Readings.value_mm,
-            Readings.typed,
-            Readings.unit,
-            Readings.repeats,
             Readings.instrument_id,
             Readings.temperature_c,
-            Readings.how,
-            Readings.thread,
-            Readings.read_mm,
+            case((_NOT_PLAIN, Readings.id)),
             func.count(),
             func.max(_RANK + Readings.id),
         )
-        .where(Readings.feature_id.in_(own), Readings.struck.is_(None))
+        .where(Readings.feature_id.in_(_own(machine_id)), Readings.struck.is_(None))
         .group_by(Readings.feature_id, Readings.station_id)
     )
+
+
+def _taken(machine_id: int) -> Executable:
+    """How the readings that are no plain value were typed and taken: few, so asked only where there are any."""
+    return select(
+        Readings.id,
+        Readings.typed,
+        Readings.unit,
+        Readings.repeats,
+        Readings.how,
+        Readings.thread,
+        Readings.read_mm,
+    ).where(Readings.feature_id.in_(_own(machine_id)), Readings.struck.is_(None), _NOT_PLAIN)

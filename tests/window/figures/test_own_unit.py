@@ -10,7 +10,8 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.trade.figures import all_figures
 from rebuild.trade.limits.verdict import Rule
-from rebuild.trade.results.figured import SpecLine
+from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figured import Figured, SpecLine
 from rebuild.trade.results.working import StepKind
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.page import FiguresPage
@@ -23,6 +24,7 @@ from rebuild.work.making.rows import open_of
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.readings.acts_features import add_feature
 from rebuild.work.readings.rows_grid import rows
+from rebuild.work.records.acts_settings import set_decimal_comma
 from tests.conftest import Shop
 from tests.window.lists.test_words_shown import MM_FIRST
 
@@ -86,6 +88,39 @@ def test_an_inch_machine_is_spoken_to_in_inches(qtbot: QtBot, desk: Desk, shop: 
 TOLD = re.compile(r" in (?:\([^()]*mm\)|= [-+±\d./ to]*mm)")
 #: A size in mm with no inches behind it.
 MM_ALONE = re.compile(r"\d mm(?![²³/\w])(?! \([^()]* in\))(?! = [^()]* in\b)")
+
+
+def test_a_page_shown_again_works_out_only_what_is_read_another_way_now(
+    qtbot: QtBot, desk: Desk, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page = FiguresPage(desk)
+    with qtbot.waitExposed(page):
+        page.show()
+    qtbot.addWidget(page)
+    shown: list[str] = []
+    real = page.result.show_figured
+
+    def heard(figure: Figure, figured: Figured, unit: str) -> None:
+        shown.append(unit)
+        real(figure, figured, unit)
+
+    monkeypatch.setattr(page.result, "show_figured", heard)
+    page.hide()
+    page.show()
+    assert shown == []
+    page.hide()
+    desk.choose_machine(add_machine(desk.store, "Small shaper", {"unit": "in"}))
+    assert shown == []
+    page.show()
+    assert shown == ["in"]
+    page.hide()
+    set_decimal_comma(desk.store, True)
+    page.show()
+    assert shown == ["in", "in"]
+    page.hide()
+    page.show()
+    desk.choose_machine(shop.machine)
+    assert shown == ["in", "in", "mm"]
 
 
 def test_every_topic_tells_an_inch_machine_every_size_in_inches(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
