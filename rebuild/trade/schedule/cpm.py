@@ -8,11 +8,10 @@ successor. Total slack = LS - ES; free slack = least ES of the successors - EF (
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import pairwise
 from math import inf
-from typing import Generic, TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
 from rebuild.errors import BadEntry, BrokenOrder
 from rebuild.trade.schedule.network import loop_in
@@ -24,9 +23,8 @@ K = TypeVar("K", bound=Hashable)
 NO_SLACK = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Times:
-    """The times of one activity, in the unit of the durations."""
+class Times(NamedTuple):
+    """The times of one activity, in the unit of the durations. Made by thousands."""
 
     earliest_start: float
     earliest_finish: float
@@ -109,18 +107,22 @@ class Network(Generic[K]):
         listed = self.listed(durations)
         start, finish = self.forward(listed)
         end = max(finish, default=0.0) if target is None else target
-        last_start, last_finish = self._backward(listed, end)
+        return dict(zip(self.keys, self.told(start, finish, *self.backward(listed, end)), strict=True))
+
+    def told(
+        self,
+        start: Sequence[float],
+        finish: Sequence[float],
+        last_start: Sequence[float],
+        last_finish: Sequence[float],
+    ) -> list[Times]:
+        """Times in the network's order, as ``forward`` and ``backward`` give them."""
         whole = max(finish, default=0.0)
-        return {
-            key: Times(
-                start[at],
-                finish[at],
-                last_start[at],
-                last_finish[at],
-                min([start[after] for after in self.after[at]], default=whole) - finish[at],
-            )
-            for at, key in enumerate(self.keys)
-        }
+        free = [
+            min([start[after] for after in then], default=whole) - finish[at]
+            for at, then in enumerate(self.after)
+        ]
+        return list(map(Times, start, finish, last_start, last_finish, free))
 
     def forward(self, durations: Sequence[float]) -> tuple[list[float], list[float]]:
         """Earliest starts and finishes in the network's order."""
@@ -137,7 +139,7 @@ class Network(Generic[K]):
 
     def slack(self, durations: Sequence[float], finish: Sequence[float]) -> list[float]:
         """The total slack of each place, ``finish`` being its earliest finish."""
-        last = self._backward(durations, max(finish, default=0.0))[1]
+        last = self.backward(durations, max(finish, default=0.0))[1]
         return [last[at] - finish[at] for at in range(len(finish))]
 
     def end_without(
@@ -207,22 +209,29 @@ class Network(Generic[K]):
         >>> net.ends_without_one([[net.place["A"]]], lasting, finish, net.slack(lasting, finish))
         [4.0]
         """
+        if not gone:
+            return []
         end = max(finish, default=0.0)
-        beside = self._beside(
-            [end - finish[at] - slack[at] + durations[at] for at in range(len(finish))], finish
-        )
-        return [max(beside[places[0]], end - sum(durations[at] for at in places)) for places in gone]
+        saved = [sum([durations[at] for at in places]) for places in gone]
+        tail = [end - ends - left + lasts for ends, left, lasts in zip(finish, slack, durations, strict=True)]
+        beside = self._beside(tail, finish, end - max(saved))
+        return [max(beside[places[0]], end - less) for places, less in zip(gone, saved, strict=True)]
 
-    def _beside(self, tail: Sequence[float], finish: Sequence[float]) -> list[float]:
+    def _beside(self, tail: Sequence[float], finish: Sequence[float], least: float) -> list[float]:
         """The longest way past each place, not over it; ``tail`` is the longest way from each place on.
 
-        The longest leaps are laid first, each over the places that none was laid over before.
+        A way shorter than ``least`` decides nothing, and is left out (0.0 stands where none is longer). The longest
+        leaps are laid first, each over the places that none was laid over before.
         """
         count = len(finish)
         leaps = [(tail[at], -1, at) for at in range(count) if at and not self.before[at]]
         leaps += [(finish[at], at, count) for at in range(count - 1) if not self.after[at]]
+        leaps = [leap for leap in leaps if leap[0] >= least]
         for at, after in enumerate(self.after):
-            leaps += [(finish[at] + tail[one], at, one) for one in after if one > at + 1]
+            ends = finish[at]
+            leaps += [
+                (ends + tail[one], at, one) for one in after if one > at + 1 and ends + tail[one] >= least
+            ]
         leaps.sort(reverse=True)
         found = [0.0] * count
         bare = list(range(count + 1))
@@ -243,7 +252,8 @@ class Network(Generic[K]):
         """
         return all(self.after[one] == [then] and self.before[then] == [one] for one, then in pairwise(places))
 
-    def _backward(self, durations: Sequence[float], end: float) -> tuple[list[float], list[float]]:
+    def backward(self, durations: Sequence[float], end: float) -> tuple[list[float], list[float]]:
+        """Latest starts and finishes in the network's order for the whole to end at ``end``."""
         start = [0.0] * len(durations)
         finish = [0.0] * len(durations)
         for at in range(len(durations) - 1, -1, -1):

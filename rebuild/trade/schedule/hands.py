@@ -37,12 +37,29 @@ def in_turn(
     >>> in_turn(net, {"A": 5.0, "B": 3.0})["B"]
     (5.0, 8.0)
     """
-    finish = [0.0] * len(network.keys)
-    times: dict[K, tuple[float, float]] = {}
+    order = order if order is not None else turn_of_work(network, durations)
+    starts, ends = turns_of(network, durations, waits, clock, order)
+    return {network.keys[at]: (starts[at], ends[at]) for at in order}
+
+
+def turns_of(
+    network: Network[K],
+    durations: Mapping[K, float],
+    waits: frozenset[K],
+    clock: Clock | None,
+    order: Sequence[int],
+) -> tuple[list[float], list[float]]:
+    """Starts and finishes as of ``in_turn``, in the network's order."""
+    keys, before = network.keys, network.before
+    begun = [0.0] * len(keys)
+    finish = [0.0] * len(keys)
     hands_free = 0.0
-    for at in order if order is not None else turn_of_work(network, durations):
-        key = network.keys[at]
-        start = max((finish[one] for one in network.before[at]), default=0.0)
+    for at in order:
+        key = keys[at]
+        start = 0.0
+        for one in before[at]:
+            if finish[one] > start:
+                start = finish[one]
         if key in waits:
             end = start + durations[key]
             if clock is not None:
@@ -50,9 +67,8 @@ def in_turn(
         else:
             start = max(start, hands_free)
             hands_free = end = start + durations[key]
-        finish[at] = end
-        times[key] = (start, end)
-    return times
+        begun[at], finish[at] = start, end
+    return begun, finish
 
 
 def finishes_without(

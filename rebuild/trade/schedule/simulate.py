@@ -100,17 +100,21 @@ def hands_order(network: Network[K], points: Sequence[ThreePoint]) -> list[int]:
     >>> [net.keys[at] for at in hands_order(net, [points[key] for key in net.keys])]
     ['A', 'C', 'B']
     """
-    import heapq
-
     means = [point.mean for point in points]
     start, finish = network.forward(means)
-    latest, _ = network._backward(means, max(finish, default=0.0))
+    return in_hand_order(network, start, network.backward(means, max(finish, default=0.0))[0])
+
+
+def in_hand_order(network: Network[K], start: Sequence[float], latest: Sequence[float]) -> list[int]:
+    """As ``hands_order``, from earliest and latest starts."""
+    import heapq
+
     waiting = [len(before) for before in network.before]
     free = [(latest[at], start[at], at) for at, count in enumerate(waiting) if not count]
     heapq.heapify(free)
     order = []
     while free:
-        _, _, at = heapq.heappop(free)
+        at = heapq.heappop(free)[2]
         order.append(at)
         for after in network.after[at]:
             waiting[after] -= 1

@@ -209,13 +209,14 @@ class Laying:
             queue += fresh
         return frozenset(seen)
 
-    def close(self) -> WorkGraph:
-        """The graph, answered."""
+    def close(self, like: WorkGraph | None = None) -> WorkGraph:
+        """The graph, answered; ``like`` is the one laid before, whose order stands where the ties are the same."""
         return WorkGraph(
             tuple(self.nodes.values()),
             tuple(self.edges),
             self.making,
             {key: tuple(holds) for key, holds in self.finishing.items()},
+            like,
         )
 
 

@@ -90,8 +90,14 @@ def work_once(connection: Connection, machine_id: int, now: dt.datetime | None =
     return lay(known, now or wall_clock(), *week_of(connection))
 
 
-def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: bool = False) -> Work:
-    """The graph from what is known; nothing is asked of the file."""
+def lay(
+    known: Facts,
+    now: dt.datetime,
+    week: Week | None = None,
+    week_is_set: bool = False,
+    like: Work | None = None,
+) -> Work:
+    """The graph from what is known; nothing is asked of the file. ``like`` is what was laid of the machine before."""
     laying = Laying(known)
     laying.typed(settled(known))
     Makings(laying).lay()
@@ -115,7 +121,14 @@ def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: b
         turns.append(now + A_MINUTE)
     midnight = dt.datetime.combine(now.date() + dt.timedelta(days=1), dt.time())
     until = min([midnight, *turns])
-    return Work(known, laying.close(), now, until, week or Week(ASSUMED), week_is_set)
+    return Work(
+        known,
+        laying.close(None if like is None else like.graph),
+        now,
+        until,
+        week or Week(ASSUMED),
+        week_is_set,
+    )
 
 
 class _Kept:
@@ -147,7 +160,7 @@ class _Kept:
                 known = (
                     held.facts if held is not None and not fresh else together([one.found for one in read])
                 )
-                held = self._works[key] = lay(known, now, week, is_set)
+                held = self._works[key] = lay(known, now, week, is_set, held)
             return held
 
     def _sections(self, connection: Connection, machine_id: int, rule: Rule) -> tuple[list[_Read], bool]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 
 from sqlalchemy import Connection
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
-from rebuild.trade.schedule.graph import Hold, Node, PartWork
+from rebuild.trade.schedule.graph import Hold, Node, PartWork, WorkGraph
 from rebuild.trade.schedule.plan import savings
 from rebuild.trade.schedule.rank import Gain
 from rebuild.trade.schedule.unswept import unswept
@@ -64,7 +64,12 @@ class Waits:
     """Open work that cannot be begun, and what holds it."""
 
     node: Node
-    holds: tuple[Hold, ...]
+    graph: WorkGraph = field(repr=False)
+
+    @property
+    def holds(self) -> tuple[Hold, ...]:
+        """What must come before it, put into words when asked: of thousands that wait few are looked at."""
+        return self.graph.held_by(self.node.key)
 
     @property
     def title(self) -> str:
@@ -103,10 +108,9 @@ def next_of(work: Work) -> WhatNext:
 
 def _next_of(work: Work) -> WhatNext:
     graph = work.graph
-    held = ((node, graph.held_by(node.key)) for node in graph.nodes if node.open)
     return WhatNext(
         next_up(work),
-        tuple(Waits(node, holds) for node, holds in held if holds),
+        tuple([Waits(node, graph) for node in graph.nodes if graph.is_held(node.key) and node.open]),
         candidates(work),
         undecided(work),
         tuple((key, text) for key, step_id, text in work.facts.questions if _is_open(work, step_id)),
@@ -176,7 +180,7 @@ def _freed(work: Work, making: PartWork) -> tuple[str, ...]:
 def _gain(work: Work, making: PartWork) -> Gain:
     drawn = critical_shares_of(work)
     chance = max((drawn[node.key] for node in making.own if node.key in drawn), default=None)
-    return replace(rank_of(work).gain_of_part(making.part_id), chance=chance)
+    return rank_of(work).gain_of_part(making.part_id)._replace(chance=chance)
 
 
 def _sentence(making: PartWork, gain: Gain) -> str:
