@@ -19,7 +19,7 @@ def lay_before_power(laying: Laying) -> None:
     """
     joints = {_joint(laying, joint): joint for joint in laying.facts.joints if not _seen_to(laying, joint)}
     powered = [held.task_id for held in laying.facts.gates if held.gate is Gate.POWER]
-    if not laying.facts.checks or not _all_else_done(laying, {*joints, *laying.behind(powered)}):
+    if not laying.facts.checks or not _all_else_done(laying, powered, set(joints)):
         return
     (first, text), *more = laying.facts.checks
     said = f"{text} and {len(more)} more" if more else text
@@ -38,11 +38,19 @@ def lay_before_power(laying: Laying) -> None:
             laying.tie(key, step_id, Holding.GATE, f"{Gate.POWER.value}: {said}", first)
 
 
-def _all_else_done(laying: Laying, aside: set[int]) -> bool:
+def _all_else_done(laying: Laying, powered: list[int], joints: set[int]) -> bool:
     """Whether a machine that was worked on has nothing left open but what may come with or after the checks."""
-    left = (node for node in laying.nodes.values() if node.open and node.key not in aside)
-    worked = any(step.state is TaskState.DONE for step in laying.facts.steps)
-    return worked and all(said_elsewhere(node) for node in left)
+    if not any(step.state is TaskState.DONE for step in laying.facts.steps):
+        return False
+    left = [
+        node.key
+        for node in laying.nodes.values()
+        if node.open and node.key not in joints and not said_elsewhere(node)
+    ]
+    # What nothing typed comes before cannot come after the checks: mostly one is found at once.
+    if any(key not in laying.linked.behind for key in set(left).difference(powered)):
+        return False
+    return laying.behind(powered).issuperset(left)
 
 
 def _seen_to(laying: Laying, joint: JointFact) -> bool:

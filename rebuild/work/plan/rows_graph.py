@@ -39,8 +39,8 @@ from rebuild.work.plan.holds_in_work import (
 from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
 from rebuild.work.plan.power_in_work import lay_before_power
-from rebuild.work.plan.rows_again import changed_since
-from rebuild.work.plan.rows_facts import SECTIONS, Section, facts, together
+from rebuild.work.plan.rows_again import changed_since, differs
+from rebuild.work.plan.rows_facts import SECTIONS, Changes, Section, facts, together
 from rebuild.work.plan.rows_week import week_of
 from rebuild.work.plan.treatments_in_work import lay_treatments
 from rebuild.work.plan.undecided_in_work import lay_undecided
@@ -117,7 +117,7 @@ def lay(
     lay_oil(laying)
     lay_fittings(laying)
     lay_before_power(laying)
-    if any(node.runs for node in laying.nodes.values()):
+    if laying.runs:
         turns.append(now + A_MINUTE)
     midnight = dt.datetime.combine(now.date() + dt.timedelta(days=1), dt.time())
     until = min([midnight, *turns])
@@ -172,11 +172,21 @@ class _Kept:
             if place < len(stored) and stored[place].newest == newest:
                 continue
             held = stored[place] if place < len(stored) else None
+            if held is not None and not self._speaks(connection, section, held.newest):
+                stored[place] = held._replace(newest=newest)
+                continue
             again = None if held is None else _again(connection, machine_id, rule, section, held)
             found = _Read(newest, again or section.read(connection, machine_id, rule))
             fresh = fresh or held is None or held.found != found.found
             stored[place : place + 1] = [found]
         return stored, fresh
+
+    def _speaks(self, connection: Connection, section: Section, seen: int) -> bool:
+        """Whether anything a section tells of may have changed since some point of the journal."""
+        changed = [table for table in section.tables if self._changed.get(table, 0) > seen]
+        return not section.speaking.keys() >= set(changed) or any(
+            differs(connection, table, section.speaking[table], seen) for table in changed
+        )
 
     def _week_of(self, connection: Connection) -> tuple[Week, bool]:
         newest = max(self._changed.get(table, 0) for table in rows_week.READS)
@@ -210,7 +220,7 @@ def _again(
     changed = None if section.again is None else changed_since(connection, held.newest, section.tables)
     if section.again is None or changed is None:
         return None
-    found = section.again(connection, machine_id, rule, held.found[0], changed)
+    found = section.again(connection, machine_id, rule, held.found[0], Changes(changed, held.newest))
     return None if found is None else (found,)
 
 

@@ -24,8 +24,9 @@ from rebuild.trade.sizes.amounts import parse_minutes
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.work.plan import rows_graph
 from rebuild.work.plan.holds_in_work import lead_of
-from rebuild.work.plan.laying import ELAPSED, said_elsewhere
+from rebuild.work.plan.laying import said_elsewhere
 from rebuild.work.plan.making_of_parts import TO_MAKE
+from rebuild.work.plan.nodes import ELAPSED
 from rebuild.work.plan.rows_graph import Work, work_graph
 
 #: The tables the lookups here ask.
