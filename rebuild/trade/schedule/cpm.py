@@ -118,10 +118,13 @@ class Network(Generic[K]):
     ) -> list[Times]:
         """Times in the network's order, as ``forward`` and ``backward`` give them."""
         whole = max(finish, default=0.0)
-        free = [
-            min([start[after] for after in then], default=whole) - finish[at]
-            for at, then in enumerate(self.after)
-        ]
+        free = []
+        for at, then in enumerate(self.after):
+            least = whole
+            for one in then:
+                if start[one] < least:
+                    least = start[one]
+            free.append(least - finish[at])
         return list(map(Times, start, finish, last_start, last_finish, free))
 
     def forward(self, durations: Sequence[float]) -> tuple[list[float], list[float]]:
@@ -152,7 +155,8 @@ class Network(Generic[K]):
     ) -> float:
         """The end if the activities at some places took no time: only what may decide it is timed anew.
 
-        The end comes no sooner than by all the time saved, so what has more slack than that cannot decide it.
+        The end comes no sooner than by all the time saved, so what has more slack than that cannot decide it. Mostly
+        another way decides it long before: what has little slack is timed first, more while that decides nothing.
 
         Args:
             finish: earliest finishes as they are (``forward``).
@@ -168,8 +172,25 @@ class Network(Generic[K]):
         >>> net.end_without(finish, lasting, [net.place["A"]], latest, net.slack(lasting, finish))
         4.0
         """
-        saved = sum(durations[at] for at in gone)
-        most = saved + NO_SLACK
+        saved = sum([durations[at] for at in gone])
+        end, most = finish[latest[0]], saved / 64
+        while True:
+            moved = self._moved(finish, durations, gone, slack, most + NO_SLACK)
+            still = next((finish[at] for at in latest if at not in moved), 0.0)
+            ends = max(still, max(moved.values(), default=0.0))
+            if most >= saved or ends >= end - most:
+                return max(ends, end - saved)
+            most = min(saved, most * 4)
+
+    def _moved(
+        self,
+        finish: Sequence[float],
+        durations: Sequence[float],
+        gone: Sequence[int],
+        slack: Sequence[float],
+        most: float,
+    ) -> dict[int, float]:
+        """The finishes that come earlier when some places take no time; what has more slack than ``most`` is left."""
         free = set(gone)
         moved: dict[int, float] = {}
         queue = sorted(free)
@@ -188,8 +209,7 @@ class Network(Generic[K]):
                     if after not in waiting and slack[after] <= most:
                         waiting.add(after)
                         heappush(queue, after)
-        still = next((finish[at] for at in latest if at not in moved), 0.0)
-        return max(still, finish[latest[0]] - saved, max(moved.values(), default=0.0))
+        return moved
 
     def ends_without_one(
         self,
@@ -214,24 +234,30 @@ class Network(Generic[K]):
         end = max(finish, default=0.0)
         saved = [sum([durations[at] for at in places]) for places in gone]
         tail = [end - ends - left + lasts for ends, left, lasts in zip(finish, slack, durations, strict=True)]
-        beside = self._beside(tail, finish, end - max(saved))
+        beside = self._beside(tail, finish, slack, end, max(saved))
         return [max(beside[places[0]], end - less) for places, less in zip(gone, saved, strict=True)]
 
-    def _beside(self, tail: Sequence[float], finish: Sequence[float], least: float) -> list[float]:
+    def _beside(
+        self,
+        tail: Sequence[float],
+        finish: Sequence[float],
+        slack: Sequence[float],
+        end: float,
+        saved: float,
+    ) -> list[float]:
         """The longest way past each place, not over it; ``tail`` is the longest way from each place on.
 
-        A way shorter than ``least`` decides nothing, and is left out (0.0 stands where none is longer). The longest
-        leaps are laid first, each over the places that none was laid over before.
+        A way shorter than the end by more than ``saved`` decides nothing, and is left out (0.0 stands where no other
+        is). The longest leaps are laid first, each over the places that none was laid over before.
         """
-        count = len(finish)
-        leaps = [(tail[at], -1, at) for at in range(count) if at and not self.before[at]]
-        leaps += [(finish[at], at, count) for at in range(count - 1) if not self.after[at]]
-        leaps = [leap for leap in leaps if leap[0] >= least]
-        for at, after in enumerate(self.after):
-            ends = finish[at]
-            leaps += [
-                (ends + tail[one], at, one) for one in after if one > at + 1 and ends + tail[one] >= least
-            ]
+        count, most = len(finish), saved + NO_SLACK
+        near = [at for at in range(count) if slack[at] <= most]
+        leaps = [(tail[at], -1, at) for at in near if at and not self.before[at]]
+        leaps += [(finish[at], at, count) for at in near if at < count - 1 and not self.after[at]]
+        for at in near:
+            for one in self.after[at]:
+                if one > at + 1 and slack[one] <= most:
+                    leaps.append((finish[at] + tail[one], at, one))
         leaps.sort(reverse=True)
         found = [0.0] * count
         bare = list(range(count + 1))

@@ -21,6 +21,8 @@ from rebuild.words.steps import TaskState
 
 _WEEK = 7 * 24 * 60.0
 _DAY = 24 * 60.0
+#: More than any number of steps: so several counts are compared as one.
+_MANY = 1_000_000
 #: Days that are said, and that rank: less is none.
 LEAST_DAYS = 0.05
 
@@ -125,10 +127,8 @@ def rank(
     alone = _with_what_passes(graph, timed.network, [key for key in by_key if key not in owner])
     weighing.weigh([*making.values(), *alone.values()])
     of_parts = {part_id: weighing.gain(keys) for part_id, keys in making.items()}
-    gains = {
-        key: weighing.gain(alone[key]) if key in alone else weighing.within(of_parts[owner[key]], key)
-        for key in by_key
-    }
+    gains = {key: weighing.gain_of_one(keys) for key, keys in alone.items()}
+    gains |= {key: weighing.within(of_parts[part_id], key) for key, part_id in owner.items() if key in by_key}
     work = _in_order(by_key, gains, timed)
     return Rank(work, _parts_in_order(graph, work, making), timed.path, gains, of_parts)
 
@@ -140,14 +140,12 @@ def _in_order(by_key: Mapping[int, Node], gains: Mapping[int, Gain], timed: Time
     placed = []
     for at, (key, node) in enumerate(by_key.items()):
         days, _, freed, behind, work_min, _, _ = gains[key]
+        waits = 2 * (late[key] > NO_SLACK) + (node.state is not TaskState.UNDER_WAY)
         placed.append(
             (
                 key not in on_it,
                 -round(days, 1) if days >= LEAST_DAYS else 0.0,
-                late[key] > NO_SLACK,
-                node.state is not TaskState.UNDER_WAY,
-                -freed,
-                -behind,
+                (waits * _MANY - freed) * _MANY - behind,
                 work_min,
                 node.part_id or 0,
                 abs(key),
@@ -221,17 +219,26 @@ class _Weighing:
     def gain(self, keys: tuple[int, ...]) -> Gain:
         """What all of some work is good for."""
         freed, behind = self.graph.counts(keys)
-        work, wait = 0.0, 0.0
-        for key in keys:
-            if (node := self.by_key.get(key)) is None:
-                continue
-            if node.elapsed:
-                wait += node.points.likely
-            else:
-                work += node.points.likely
         end = self.timed.end
         won = (end - self._ends.get(keys, end)) * self.days
-        return Gain(won, not self._on_it.isdisjoint(keys), freed, behind, work, wait)
+        on_it = not self._on_it.isdisjoint(keys)
+        work, wait = 0.0, 0.0
+        for key in keys:
+            node = self.by_key.get(key)
+            if node is not None and node.elapsed:
+                wait += node.points.likely
+            elif node is not None:
+                work += node.points.likely
+        return Gain(won, on_it, freed, behind, work, wait)
+
+    def gain_of_one(self, keys: tuple[int, ...]) -> Gain:
+        """As ``gain``; of thousands most are one step off the longest way."""
+        if len(keys) > 1 or keys[0] in self._on_it:
+            return self.gain(keys)
+        freed, behind = self.graph.counts(keys)
+        node = self.by_key[keys[0]]
+        likely = node.points.likely
+        return Gain(0.0, False, freed, behind, *((0.0, likely) if node.elapsed else (likely, 0.0)))
 
     def within(self, of_part: Gain, key: int) -> Gain:
         """What some work for a part is good for: the days of the whole part, and what waits for this very work."""

@@ -109,17 +109,21 @@ def in_hand_order(network: Network[K], start: Sequence[float], latest: Sequence[
     """As ``hands_order``, from earliest and latest starts."""
     import heapq
 
+    by_turn = [at for _, _, at in sorted(zip(latest, start, range(len(start)), strict=True))]
+    turn = [0] * len(by_turn)
+    for place, at in enumerate(by_turn):
+        turn[at] = place
     waiting = [len(before) for before in network.before]
-    free = [(latest[at], start[at], at) for at, count in enumerate(waiting) if not count]
+    free = [turn[at] for at, count in enumerate(waiting) if not count]
     heapq.heapify(free)
     order = []
     while free:
-        at = heapq.heappop(free)[2]
+        at = by_turn[heapq.heappop(free)]
         order.append(at)
         for after in network.after[at]:
             waiting[after] -= 1
             if not waiting[after]:
-                heapq.heappush(free, (latest[after], start[after], after))
+                heapq.heappush(free, turn[after])
     return order
 
 

@@ -13,7 +13,7 @@ K = TypeVar("K", bound=Hashable)
 
 @dataclass(frozen=True, slots=True)
 class Timed(Generic[K]):
-    """Durations, earliest and latest times in the network's order, and one longest way: all in one unit."""
+    """Durations, earliest and latest times and slack in the network's order, and one longest way: all in one unit."""
 
     network: Network[K]
     lasting: list[float]
@@ -21,6 +21,7 @@ class Timed(Generic[K]):
     finish: list[float]
     last_start: list[float]
     last_finish: list[float]
+    slack: list[float]
     end: float
     path: tuple[K, ...]
 
@@ -36,14 +37,10 @@ class Timed(Generic[K]):
         start, finish = network.forward(lasting)
         end = max(finish, default=0.0)
         last_start, last_finish = network.backward(lasting, end)
-        return cls(network, lasting, start, finish, last_start, last_finish, end, network.longest_way(finish))
-
-    @property
-    def slack(self) -> list[float]:
-        """The total slack of each place."""
-        return [last - first for last, first in zip(self.last_finish, self.finish, strict=True)]
+        slack = [last - first for last, first in zip(last_finish, finish, strict=True)]
+        path = network.longest_way(finish)
+        return cls(network, lasting, start, finish, last_start, last_finish, slack, end, path)
 
     def critical(self, key: K) -> bool:
         """Whether any slip of it moves the finish."""
-        at = self.network.place[key]
-        return self.last_finish[at] - self.finish[at] <= NO_SLACK
+        return self.slack[self.network.place[key]] <= NO_SLACK

@@ -25,7 +25,7 @@ from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind
-from rebuild.words.steps import ConstraintKind, TaskKind
+from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import acts as fits
 from rebuild.work.joints.acts import add_joint
@@ -107,14 +107,15 @@ def others(column: Column[Any]) -> list[object]:
 
 
 def free(table: type[Any]) -> list[Column[Any]]:
-    """The columns anything can be written to: not what ties a row to another, nor its id."""
-    return [
+    """The columns anything can be written to, not what ties a row to another; what closes it last."""
+    found = [
         column
         for column in table.table.columns
         if not column.primary_key
         and not any(isinstance(one, ForeignKey) for one in column.foreign_keys)
         and column.name != "machine_id"
     ]
+    return sorted(found, key=lambda column: column.name in ("kind", "state", "identity", "decision"))
 
 
 def test_every_column_of_a_step_and_of_a_part_is_heard_where_it_speaks(busy: Shop) -> None:
@@ -133,14 +134,30 @@ def test_every_column_of_a_step_and_of_a_part_is_heard_where_it_speaks(busy: Sho
 
 
 def test_what_ties_a_step_or_a_part_to_another_row_is_heard(busy: Shop) -> None:
-    changes: dict[str, Callable[[Any], None]] = {
-        "a step of another part": lambda tx: setattr(tx.get(Task, busy.refit, "step"), "part_id", busy.spindle),
-        "a step of no part": lambda tx: setattr(tx.get(Task, busy.refit, "step"), "part_id", None),
-        "a spare": lambda tx: setattr(tx.get(Part, busy.spindle, "part"), "spare_of_id", busy.cap),
-        "not a spare": lambda tx: setattr(tx.get(Part, busy.spindle, "part"), "spare_of_id", None),
-        "not ours": lambda tx: setattr(tx.get(Part, busy.spindle, "part"), "identity", Identity.NOT_OURS),
-        "bought": lambda tx: setattr(tx.get(Part, busy.spindle, "part"), "origin", Origin.BOUGHT),
-    }  # fmt: skip
+    spindle, made = busy.spindle, tasks.add_task(busy.store, busy.machine, None, "Make", TaskKind.MAKE)
+
+    def of_step(step: int, **values: object) -> Callable[[Any], None]:
+        return lambda tx: [setattr(tx.get(Task, step, "step"), *one) for one in values.items()] and None
+
+    def of_part(**values: object) -> Callable[[Any], None]:
+        return lambda tx: [setattr(tx.get(Part, spindle, "part"), *one) for one in values.items()] and None
+
+    changes = {
+        "made": of_step(made, part_id=spindle, state=TaskState.DONE, done_at=NOW),
+        "another part was made": of_step(made, part_id=busy.cap),
+        "nothing was made": of_step(made, part_id=None),
+        "put on before it came off": of_step(
+            made, part_id=busy.cap, kind=TaskKind.REFIT, done_at=NOW - dt.timedelta(days=1)
+        ),
+        "put on since it came off": of_step(made, done_at=NOW + dt.timedelta(days=1)),
+        "a step of another part": of_step(busy.refit, part_id=spindle),
+        "a step of no part": of_step(busy.refit, part_id=None),
+        "bought": of_part(origin=Origin.BOUGHT),
+        "the old one": of_part(origin=Origin.ORIGINAL),
+        "a spare": of_part(spare_of_id=busy.cap),
+        "not a spare": of_part(spare_of_id=None),
+        "not ours": of_part(identity=Identity.NOT_OURS),
+    }
     for what, change in changes.items():
         kept_and_anew(busy)
         with busy.store.act(Act.EDIT, what) as tx:
@@ -155,7 +172,7 @@ def test_each_input_of_the_dates_is_heard_and_so_is_its_undoing(busy: Shop) -> N
         "a title": lambda: edit.edit(store, "task", [busy.strip], {"title": "Draw the spindle"}),
         "a rest": lambda: tasks.add_constraint(store, busy.strip, ConstraintKind.CURE, "2 d"),
         "a link": lambda: tasks.add_link(store, busy.measure, busy.refit),
-        "an order": lambda: waiting.add_waiting(store, busy.machine, "bar", part_id=busy.spindle),
+        "a lead": lambda: waiting.add_waiting(store, busy.machine, "bar", part_id=busy.spindle),
         "a decision": lambda: edit.edit(store, "part", [busy.cap], {"decision": "buy"}),
         "a tick": lambda: tasks.tick(store, busy.strip, tasks.Done(at=NOW)),
         "a step": lambda: tasks.add_task(store, busy.machine, None, "Sweep"),
