@@ -225,6 +225,11 @@ class WorkGraph:
                 found[edge.before] = self.hold(edge)
         return tuple(found.values())
 
+    def first_held_by(self, key: int) -> tuple[Hold, int] | None:
+        """The first of ``held_by`` and how many there are; None when there is none."""
+        edges = self._held.get(key)
+        return None if edges is None else (self.hold(edges[0]), len({edge.before for edge in edges}))
+
     def hold(self, edge: Edge) -> Hold:
         """An edge as what it holds by."""
         before = self._by_key[edge.before]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
+from typing import NamedTuple
 
 from rebuild.trade.schedule.graph import Hold, Node
 from rebuild.trade.schedule.rank import LEAST_DAYS, Gain
@@ -25,9 +26,8 @@ class Sort(Enum):
     ASKED = "to decide or answer"
 
 
-@dataclass(frozen=True, slots=True)
-class Listed:
-    """One line; ``sentence`` is why it stands where it does. ``goes_to`` is its step, part or question."""
+class Listed(NamedTuple):
+    """One line, made by thousands. ``goes_to`` is its step, part or question; ``asked`` what is said of a question."""
 
     sort: Sort
     shape: Shape
@@ -37,8 +37,19 @@ class Listed:
     unblocks: str
     days: str
     held_by: str
-    sentence: str
     goes_to: Node | Candidate | tuple[str, int]
+    work: Work
+    asked: str = ""
+
+    @property
+    def sentence(self) -> str:
+        """Why it stands where it does: put into words for the line that is looked at."""
+        if isinstance(self.goes_to, Node):
+            return _why(self.work, self.goes_to)
+        if isinstance(self.goes_to, Candidate):
+            reason = f"{self.goes_to.decision.value}: {self.goes_to.reason}. " if self.goes_to.reason else ""
+            return f"{reason}{self.goes_to.sentence}"
+        return self.asked
 
     @property
     def key(self) -> tuple[str, int]:
@@ -59,43 +70,50 @@ def listed(work: Work) -> list[Listed]:
     """The lines, in the order of the rank: what can be begun, what is to be decided, parts, and what is held up."""
     found = next_of(work)
     parts = {part.id: part.called for part in work.facts.parts}
+    waiting = [one.node for one in found.waiting]
     return [
-        *(_step(work, node, parts, ()) for node in found.now),
-        *_asked(found),
-        *(_part(one) for one in found.candidates),
-        *(_step(work, one.node, parts, one.holds) for one in found.waiting),
+        *[_step(work, node, parts) for node in found.now],
+        *_asked(work, found),
+        *[_part(work, one) for one in found.candidates],
+        *[_step(work, node, parts) for node in waiting],
     ]
 
 
-def _step(work: Work, node: Node, parts: dict[int, str], holds: tuple[Hold, ...]) -> Listed:
+def _step(work: Work, node: Node, parts: dict[int, str]) -> Listed:
     gain = rank_of(work).gain(node.key)
-    reasons = [_held_by(hold) for hold in holds]
-    said = why(work, node)
-    sentence = (
-        f"{said[:1].upper()}{said[1:]}."
-        if not reasons
-        else f"Not yet: {'; '.join(reasons)}. Then it {_then(said)}."
-    )
+    held = work.graph.first_held_by(node.key)
     return Listed(
-        Sort.HELD if holds else Sort.NOW,
-        Shape.WAITS if holds else shape_for(node.state),
+        Sort.HELD if held else Sort.NOW,
+        Shape.WAITS if held else shape_for(node.state),
         node.title,
         parts.get(node.part_id, "") if node.part_id is not None else "",
-        show_minutes(node.points.likely) + (" (assumed)" if node.assumed else ""),
+        _minutes(node.points.likely) + (" (assumed)" if node.assumed else ""),
         str(gain.freed),
         _days(gain),
-        _first_of(reasons),
-        sentence,
+        _first_of(*held) if held else "",
         node,
+        work,
     )
+
+
+def _why(work: Work, node: Node) -> str:
+    said = why(work, node)
+    reasons = [_held_by(hold) for hold in work.graph.held_by(node.key)]
+    if not reasons:
+        return f"{said[:1].upper()}{said[1:]}."
+    return f"Not yet: {'; '.join(reasons)}. Then it {_then(said)}."
+
+
+@lru_cache(maxsize=2_000)
+def _minutes(minutes: float) -> str:
+    return show_minutes(minutes)
 
 
 def _then(said: str) -> str:
     return said if said.startswith(("brings", "lies", "unblocks")) else f"goes on: {said}"
 
 
-def _part(candidate: Candidate) -> Listed:
-    reason = f"{candidate.decision.value}: {candidate.reason}. " if candidate.reason else ""
+def _part(work: Work, candidate: Candidate) -> Listed:
     return Listed(
         Sort.PARTS,
         shape_for(candidate.decision),
@@ -105,20 +123,20 @@ def _part(candidate: Candidate) -> Listed:
         str(len(candidate.freed)),
         "",
         _held_by(candidate.holds[0]) if candidate.holds else "",
-        f"{reason}{candidate.sentence}",
         candidate,
+        work,
     )
 
 
-def _asked(found: WhatNext) -> list[Listed]:
+def _asked(work: Work, found: WhatNext) -> list[Listed]:
     decide = [
-        Listed(Sort.ASKED, Shape.OPEN, "decide on it", name, "", "", "", "",
-               f"{name} is measured and nothing is decided about it.", ("part", part_id))
+        Listed(Sort.ASKED, Shape.OPEN, "decide on it", name, "", "", "", "", ("part", part_id), work,
+               f"{name} is measured and nothing is decided about it.")
         for part_id, name in found.undecided
     ]  # fmt: skip
     answer = [
-        Listed(Sort.ASKED, Shape.ASKED, text, "", "", "", "", "",
-               "An open step waits for the answer.", ("question", key))
+        Listed(Sort.ASKED, Shape.ASKED, text, "", "", "", "", "", ("question", key), work,
+               "An open step waits for the answer.")
         for key, text in found.questions
     ]  # fmt: skip
     return [*decide, *answer]
@@ -133,6 +151,5 @@ def _held_by(hold: Hold) -> str:
     return hold.title if hold.kind in (Holding.LINK, Holding.WHILE_OFF) else hold.sentence
 
 
-def _first_of(reasons: list[str]) -> str:
-    more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""
-    return f"{reasons[0]}{more}" if reasons else ""
+def _first_of(first: Hold, many: int) -> str:
+    return f"{_held_by(first)} and {many - 1} more" if many > 1 else _held_by(first)

@@ -53,7 +53,6 @@ def busy(shop: Shop) -> Shop:
     fits.add_fit(store, fits.FitEntry(bore, shop.journal, FitKind.PRESS, master=Side.INNER, name="press"))
     measure.record_reading(store, "60.02", measure.Entry(bore))
     tasks.add_task(store, shop.machine, shop.headstock, "First power", TaskKind.COMMISSION)
-    add_joint(store, shop.machine, shop.headstock, "cap screws")
     tasks.add_link(store, shop.strip, shop.refit)
     attempt = begin_attempt(store, shop.machine, shop.headstock)
     with store.act(Act.EDIT, "refit") as tx:
@@ -65,6 +64,7 @@ def busy(shop: Shop) -> Shop:
         task.kind, task.part_id, task.irreversible = TaskKind.REFIT, shop.cap, True
         tx.session.add(RefitStep(attempt_id=attempt, removal_id=removal.id, task_id=shop.refit))
         tx.get(Part, shop.spindle, "part").decision = Decision.REMAKE
+        tx.get(Part, shop.cap, "part").decision = Decision.OPEN
     return shop
 
 
@@ -119,8 +119,7 @@ def free(table: type[Any]) -> list[Column[Any]]:
 
 
 def test_every_column_of_a_step_and_of_a_part_is_heard_where_it_speaks(busy: Shop) -> None:
-    steps = (busy.strip, busy.refit)
-    for table, ids in ((Tasks, steps), (Parts, (busy.cap, busy.spindle))):
+    for table, ids in ((Parts, (busy.cap, busy.spindle)), (Tasks, (busy.strip, busy.refit))):
         for column in free(table):
             for at, value in enumerate(others(column)):
                 with busy.store.act(Act.EDIT, column.name) as tx:
@@ -152,12 +151,29 @@ def test_what_ties_a_step_or_a_part_to_another_row_is_heard(busy: Shop) -> None:
         "put on since it came off": of_step(made, done_at=NOW + dt.timedelta(days=1)),
         "a step of another part": of_step(busy.refit, part_id=spindle),
         "a step of no part": of_step(busy.refit, part_id=None),
-        "bought": of_part(origin=Origin.BOUGHT),
-        "the old one": of_part(origin=Origin.ORIGINAL),
+        "kept": of_part(decision=Decision.REUSE),
+        "missing": of_part(origin=Origin.MISSING),
+        "the old one": of_part(origin=Origin.ORIGINAL, decision=Decision.REMAKE),
         "a spare": of_part(spare_of_id=busy.cap),
         "not a spare": of_part(spare_of_id=None),
         "not ours": of_part(identity=Identity.NOT_OURS),
     }
+    _each_is_heard(busy, changes)
+    joint = add_joint(busy.store, busy.machine, busy.headstock, "cap screws")
+    edit.edit(busy.store, "joint", [joint], {"part_id": str(busy.cap)})
+    yesterday, tomorrow = NOW - dt.timedelta(days=1), NOW + dt.timedelta(days=1)
+    _each_is_heard(busy, {
+        "off, so no joint to see to": of_step(made, part_id=busy.cap, done_at=yesterday),
+        "on again": of_step(made, done_at=tomorrow),
+        "another part is on": of_step(made, part_id=spindle),
+        "it is on": of_step(made, part_id=busy.cap),
+        "to be put on": of_step(made, state=TaskState.OPEN),
+        "put on": of_step(made, state=TaskState.DONE),
+        "not put on but stoned": of_step(made, kind=TaskKind.STONE),
+    })  # fmt: skip
+
+
+def _each_is_heard(busy: Shop, changes: dict[str, Callable[[Any], None]]) -> None:
     for what, change in changes.items():
         kept_and_anew(busy)
         with busy.store.act(Act.EDIT, what) as tx:
