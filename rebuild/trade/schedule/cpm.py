@@ -180,7 +180,7 @@ class Network(Generic[K]):
             ends = max(still, max(moved.values(), default=0.0))
             if most >= saved or ends >= end - most:
                 return max(ends, end - saved)
-            most = min(saved, most * 4)
+            most = min(saved, most * 8)
 
     def _moved(
         self,

@@ -215,8 +215,9 @@ class WhatNextPane(LivePage):
     def choose(self, key: tuple[str, int]) -> None:
         """Stand on a line, if the filters show it."""
         for at, row in enumerate(self._shown):
-            if row.key == key:
-                self.list.setCurrentItem(self.list.topLevelItem(at))
+            item = self.list.topLevelItem(at) if row.key == key else None
+            if item is not None:
+                self.list.setCurrentItem(item)
 
     def _show_why(self) -> None:
         row = self.chosen()

@@ -22,6 +22,7 @@ from rebuild.model.tables.refit import RefitSteps
 from rebuild.model.tables.steps import ConstraintParts, Links, TaskConstraints, Tasks
 from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Clocks, Waitings
+from rebuild.store.differs import Speaking, differs
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.run_in.power_need import ALONE_WORDS, POWER_WORDS
 from rebuild.words.fitting import asked_words
@@ -50,7 +51,7 @@ from rebuild.work.plan.facts import (
     StepFact,
     ToolFact,
 )
-from rebuild.work.plan.rows_again import Changed, Speaking, differs, mended, swapped, touched_fits
+from rebuild.work.plan.rows_again import Changed, mended, swapped, touched_fits
 from rebuild.work.plan.rows_before_power import checks_to_do, joints_to_see_to
 from rebuild.work.power import rows as power
 

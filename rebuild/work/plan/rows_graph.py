@@ -14,6 +14,7 @@ from weakref import WeakKeyDictionary
 
 from sqlalchemy import Connection, Engine
 
+from rebuild.store.differs import differs
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.schedule.graph import WorkGraph
 from rebuild.trade.schedule.plan_input import PlanInput
@@ -39,7 +40,7 @@ from rebuild.work.plan.holds_in_work import (
 from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
 from rebuild.work.plan.power_in_work import lay_before_power
-from rebuild.work.plan.rows_again import changed_since, differs
+from rebuild.work.plan.rows_again import changed_since
 from rebuild.work.plan.rows_facts import SECTIONS, Changes, Section, facts, together
 from rebuild.work.plan.rows_week import week_of
 from rebuild.work.plan.treatments_in_work import lay_treatments

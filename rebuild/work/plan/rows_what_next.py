@@ -36,7 +36,7 @@ _RULE = Source(
 class Candidate:
     """A part to remake, rework or buy next: what it frees at once and holds up in all.
 
-    ``first`` is what can be begun of it now; ``sentence`` says why it stands where it does.
+    ``first`` is what can be begun of it now.
     """
 
     part_id: int
@@ -51,7 +51,12 @@ class Candidate:
     wait_min: float
     startable: bool
     holds: tuple[Hold, ...]
-    sentence: str
+    gain: Gain
+
+    @property
+    def sentence(self) -> str:
+        """Why it stands where it does, and what to begin with: put into words when asked."""
+        return _sentence(self.first, self.holds, self.gain)
 
     @property
     def waits_for(self) -> tuple[str, ...]:
@@ -169,7 +174,7 @@ def _candidate(work: Work, part: PartFact, making: PartWork) -> Candidate:
         gain.wait_min,
         making.ready,
         making.holds,
-        _sentence(making, gain),
+        gain,
     )
 
 
@@ -183,11 +188,8 @@ def _gain(work: Work, making: PartWork) -> Gain:
     return rank_of(work).gain_of_part(making.part_id)._replace(chance=chance)
 
 
-def _sentence(making: PartWork, gain: Gain) -> str:
-    """Why it stands where it does, and what to begin with."""
-    start = (
-        f"Begin with “{making.first[0].title}”" if making.ready else f"Not yet: {making.holds[0].sentence}"
-    )
+def _sentence(first: tuple[Node, ...], holds: tuple[Hold, ...], gain: Gain) -> str:
+    start = f"Begin with “{first[0].title}”" if first else f"Not yet: {holds[0].sentence}"
     return f"{start}; {gain.reason}."
 
 
@@ -214,7 +216,7 @@ def _working(work: Work, part: PartFact, making: PartWork) -> Working:
     for saving in savings(planned(work), work.since, [part.id]):
         sheet.equation("finish as planned", f"{show_day(saving.finish)}, one pair of hands, the owner's week")
         sheet.equation("finish if it were ready today", f"{show_day(saving.sooner)}")
-    sheet.note(_sentence(making, gain))
+    sheet.note(_sentence(making.first, making.holds, gain))
     sheet.result(
         "rank",
         f"{gain.days:.1f} days, {len(freed)} freed, {gain.behind} held up, {show_minutes(gain.work_min)}",
