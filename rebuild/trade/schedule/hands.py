@@ -13,7 +13,12 @@ from rebuild.trade.schedule.week import Clock
 K = TypeVar("K", bound=Hashable)
 
 
-def turn_of_work(network: Network[K], durations: Mapping[K, float]) -> list[int]:
+def turn_of_work(
+    network: Network[K],
+    durations: Mapping[K, float],
+    waits: frozenset[K] = frozenset(),
+    clock: Clock | None = None,
+) -> list[int]:
     """The places of the network in the order they are taken in hand.
 
     >>> net = Network("AB", [("B", "A")])
@@ -21,7 +26,7 @@ def turn_of_work(network: Network[K], durations: Mapping[K, float]) -> list[int]
     ['B', 'A']
     """
     points = [ThreePoint(durations[key], durations[key], durations[key]) for key in network.keys]
-    return hands_order(network, points)
+    return hands_order(network, points, waits, clock)
 
 
 def in_turn(
@@ -37,7 +42,7 @@ def in_turn(
     >>> in_turn(net, {"A": 5.0, "B": 3.0})["B"]
     (5.0, 8.0)
     """
-    order = order if order is not None else turn_of_work(network, durations)
+    order = order if order is not None else turn_of_work(network, durations, waits, clock)
     starts, ends = turns_of(network, durations, waits, clock, order)
     return {network.keys[at]: (starts[at], ends[at]) for at in order}
 
@@ -96,7 +101,7 @@ def finishes_without(
             columns.setdefault(key, []).append(column)
     finish = np.zeros((len(network.keys), len(left_out)))
     hands_free = np.zeros(len(left_out))
-    for at in order if order is not None else turn_of_work(network, durations):
+    for at in order if order is not None else turn_of_work(network, durations, waits, clock):
         key, before = network.keys[at], network.before[at]
         start = finish[at]
         for one in before:

@@ -133,9 +133,18 @@ class _Turns:
         means = {step.key: step.points.mean for step in given.steps}
         waits = frozenset([step.key for step in given.steps if step.elapsed])
         clock = Clock(given.week, now, _days_needed(given, means))
-        order = in_hand_order(timed.network, timed.start, timed.last_start)
+        order = _order(given, means, clock)
         starts, ends = turns_of(timed.network, means, waits, clock, order)
         return cls(timed.network, means, waits, clock, order, starts, ends, max(ends, default=0.0))
+
+
+def _order(given: PlanInput, means: Mapping[int, float], clock: Clock) -> list[int]:
+    """In which order the places of the network are taken in hand."""
+    timed = given.timed()
+    network = timed.network
+    waits = frozenset([network.place[step.key] for step in given.steps if step.elapsed])
+    lasting = [means[key] for key in network.keys]
+    return in_hand_order(network, lasting, waits, clock, timed.last_start, timed.start)
 
 
 def _days_needed(given: PlanInput, means: dict[int, float]) -> int:
@@ -214,8 +223,9 @@ def chances(given: PlanInput, now: dt.datetime, *, draws: int = 2000, seed: int 
     points = {step.key: step.points for step in given.steps}
     waits = frozenset(step.key for step in given.steps if step.elapsed)
     clock = Clock(given.week, now, _days_needed(given, {key: p.longest for key, p in points.items()}))
+    order = _order(given, {key: point.mean for key, point in points.items()}, clock)
     drawn = simulate(
-        network, points, draws=draws, seed=seed, waits=waits, clock=clock, one_pair_of_hands=True
+        network, points, draws=draws, seed=seed, waits=waits, clock=clock, one_pair_of_hands=True, order=order
     )
     return Chances(
         tuple((share, clock.date(drawn.by(share))) for share in (0.1, 0.5, 0.8, 0.95)) if draws else (),
