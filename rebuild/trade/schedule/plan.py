@@ -150,7 +150,9 @@ def _order(given: PlanInput, means: Mapping[int, float], clock: Clock) -> list[i
 def _days_needed(given: PlanInput, means: dict[int, float]) -> int:
     work = sum([means[step.key] for step in given.steps if not step.elapsed])
     wait = sum([means[step.key] for step in given.steps if step.elapsed])
-    return int(min(3650, work / max(1, given.week.minutes_a_week) * 7 + wait / 1440 + 30))
+    return int(
+        min(3650, work / max(1, given.week.minutes_a_week) * 7 + wait / 1440 + 30 + len(given.week.days_off))
+    )
 
 
 def savings(
