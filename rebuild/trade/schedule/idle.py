@@ -13,11 +13,11 @@ LONG = dt.timedelta(days=14)
 
 @dataclass(frozen=True, slots=True)
 class Idle:
-    """No work from ``since`` to ``until``; ``waits_for`` is what ends last within, empty where there are no hours."""
+    """No work from ``since`` to ``until``; ``ended_by`` is what ends last within, empty where there are no hours."""
 
     since: dt.datetime
     until: dt.datetime
-    waits_for: str
+    ended_by: str
 
 
 def idle_in(plan: Plan) -> tuple[Idle, ...]:

@@ -98,8 +98,6 @@ def _heading(plan: Plan) -> str:
 def _idle(stretch: Idle) -> str:
     """Why the calendar is empty for so long."""
     why = (
-        f"all that is left waits for “{stretch.waits_for}”"
-        if stretch.waits_for
-        else "no hours are given then"
+        f"all that is left waits for “{stretch.ended_by}”" if stretch.ended_by else "no hours are given then"
     )
     return f" Nothing is done from {day_month(stretch.since)} to {day_month(stretch.until)}: {why}."

@@ -38,7 +38,7 @@ def given(days: int, week: Week, *more: Node) -> PlanInput:
     return PlanInput(steps, ((1, -1), (-1, 2)), {}, week, True)
 
 
-def test_an_empty_stretch_is_said_with_what_all_waits_for(qtbot: QtBot) -> None:
+def test_an_empty_stretch_is_said_with_what_all_ended_by(qtbot: QtBot) -> None:
     pane = DatesPane()
     qtbot.addWidget(pane)
     pane.show_answer(work_out(given(40, Week((EVENING,))), NOW, draws=1))
@@ -51,10 +51,10 @@ def test_an_empty_stretch_is_said_with_what_all_waits_for(qtbot: QtBot) -> None:
 
 def test_a_stretch_of_two_weeks_or_one_that_is_worked_in_is_not_said() -> None:
     week = Week((EVENING,))
-    assert [idle.waits_for for idle in idle_in(make_plan(given(40, week), NOW))] == ["delivery of the belt"]
+    assert [idle.ended_by for idle in idle_in(make_plan(given(40, week), NOW))] == ["delivery of the belt"]
     assert not idle_in(make_plan(given(10, week), NOW))
     busy = given(40, week, *(work(key, f"Scrape {key}", 120) for key in range(3, 8)))
     assert not idle_in(make_plan(busy, NOW)), "there is other work meanwhile"
     off = frozenset(dt.date(2026, 12, 1) + dt.timedelta(days=at) for at in range(30))
     (none,) = idle_in(make_plan(given(0, Week((EVENING,), off)), NOW))
-    assert (none.waits_for, none.since, none.until) == ("", NOW, dt.datetime(2027, 1, 5, 19))
+    assert (none.ended_by, none.since, none.until) == ("", NOW, dt.datetime(2027, 1, 5, 19))
