@@ -24,6 +24,8 @@ _POWER = re.compile(
     r"|\bswitch(?:ed|ing)?\b(?: \w+){0,3} on\b|\brun(?:ning)?[ -]in\b"
 )
 _ALONE = re.compile(r"\bmotor alone\b|\bbelts?\b(?: and \w+)? off\b|\bwithout (?:the )?belts?\b")
+#: No title speaks of the motor alone without one of these.
+ALONE_WORDS = ("alone", "belt")
 _NOT_YET = re.compile(r"\bbefore (?:first )?power\b|\bpower (?:is )?off\b")
 
 

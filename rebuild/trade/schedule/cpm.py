@@ -8,11 +8,10 @@ successor. Total slack = LS - ES; free slack = least ES of the successors - EF (
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import pairwise
 from math import inf
-from typing import Generic, TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
 from rebuild.errors import BadEntry, BrokenOrder
 from rebuild.trade.schedule.network import loop_in
@@ -24,9 +23,8 @@ K = TypeVar("K", bound=Hashable)
 NO_SLACK = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Times:
-    """The times of one activity, in the unit of the durations."""
+class Times(NamedTuple):
+    """The times of one activity, in the unit of the durations. Made by thousands."""
 
     earliest_start: float
     earliest_finish: float
@@ -109,18 +107,25 @@ class Network(Generic[K]):
         listed = self.listed(durations)
         start, finish = self.forward(listed)
         end = max(finish, default=0.0) if target is None else target
-        last_start, last_finish = self._backward(listed, end)
+        return dict(zip(self.keys, self.told(start, finish, *self.backward(listed, end)), strict=True))
+
+    def told(
+        self,
+        start: Sequence[float],
+        finish: Sequence[float],
+        last_start: Sequence[float],
+        last_finish: Sequence[float],
+    ) -> list[Times]:
+        """Times in the network's order, as ``forward`` and ``backward`` give them."""
         whole = max(finish, default=0.0)
-        return {
-            key: Times(
-                start[at],
-                finish[at],
-                last_start[at],
-                last_finish[at],
-                min([start[after] for after in self.after[at]], default=whole) - finish[at],
-            )
-            for at, key in enumerate(self.keys)
-        }
+        free = []
+        for at, then in enumerate(self.after):
+            least = whole
+            for one in then:
+                if start[one] < least:
+                    least = start[one]
+            free.append(least - finish[at])
+        return list(map(Times, start, finish, last_start, last_finish, free))
 
     def forward(self, durations: Sequence[float]) -> tuple[list[float], list[float]]:
         """Earliest starts and finishes in the network's order."""
@@ -137,7 +142,7 @@ class Network(Generic[K]):
 
     def slack(self, durations: Sequence[float], finish: Sequence[float]) -> list[float]:
         """The total slack of each place, ``finish`` being its earliest finish."""
-        last = self._backward(durations, max(finish, default=0.0))[1]
+        last = self.backward(durations, max(finish, default=0.0))[1]
         return [last[at] - finish[at] for at in range(len(finish))]
 
     def end_without(
@@ -150,7 +155,8 @@ class Network(Generic[K]):
     ) -> float:
         """The end if the activities at some places took no time: only what may decide it is timed anew.
 
-        The end comes no sooner than by all the time saved, so what has more slack than that cannot decide it.
+        The end comes no sooner than by all the time saved, so what has more slack than that cannot decide it. Mostly
+        another way decides it long before: what has little slack is timed first, more while that decides nothing.
 
         Args:
             finish: earliest finishes as they are (``forward``).
@@ -166,8 +172,25 @@ class Network(Generic[K]):
         >>> net.end_without(finish, lasting, [net.place["A"]], latest, net.slack(lasting, finish))
         4.0
         """
-        saved = sum(durations[at] for at in gone)
-        most = saved + NO_SLACK
+        saved = sum([durations[at] for at in gone])
+        end, most = finish[latest[0]], saved / 64
+        while True:
+            moved = self._moved(finish, durations, gone, slack, most + NO_SLACK)
+            still = next((finish[at] for at in latest if at not in moved), 0.0)
+            ends = max(still, max(moved.values(), default=0.0))
+            if most >= saved or ends >= end - most:
+                return max(ends, end - saved)
+            most = min(saved, most * 8)
+
+    def _moved(
+        self,
+        finish: Sequence[float],
+        durations: Sequence[float],
+        gone: Sequence[int],
+        slack: Sequence[float],
+        most: float,
+    ) -> dict[int, float]:
+        """The finishes that come earlier when some places take no time; what has more slack than ``most`` is left."""
         free = set(gone)
         moved: dict[int, float] = {}
         queue = sorted(free)
@@ -186,8 +209,7 @@ class Network(Generic[K]):
                     if after not in waiting and slack[after] <= most:
                         waiting.add(after)
                         heappush(queue, after)
-        still = next((finish[at] for at in latest if at not in moved), 0.0)
-        return max(still, finish[latest[0]] - saved, max(moved.values(), default=0.0))
+        return moved
 
     def ends_without_one(
         self,
@@ -207,22 +229,35 @@ class Network(Generic[K]):
         >>> net.ends_without_one([[net.place["A"]]], lasting, finish, net.slack(lasting, finish))
         [4.0]
         """
+        if not gone:
+            return []
         end = max(finish, default=0.0)
-        beside = self._beside(
-            [end - finish[at] - slack[at] + durations[at] for at in range(len(finish))], finish
-        )
-        return [max(beside[places[0]], end - sum(durations[at] for at in places)) for places in gone]
+        saved = [sum([durations[at] for at in places]) for places in gone]
+        tail = [end - ends - left + lasts for ends, left, lasts in zip(finish, slack, durations, strict=True)]
+        beside = self._beside(tail, finish, slack, end, max(saved))
+        return [max(beside[places[0]], end - less) for places, less in zip(gone, saved, strict=True)]
 
-    def _beside(self, tail: Sequence[float], finish: Sequence[float]) -> list[float]:
+    def _beside(
+        self,
+        tail: Sequence[float],
+        finish: Sequence[float],
+        slack: Sequence[float],
+        end: float,
+        saved: float,
+    ) -> list[float]:
         """The longest way past each place, not over it; ``tail`` is the longest way from each place on.
 
-        The longest leaps are laid first, each over the places that none was laid over before.
+        A way shorter than the end by more than ``saved`` decides nothing, and is left out (0.0 stands where no other
+        is). The longest leaps are laid first, each over the places that none was laid over before.
         """
-        count = len(finish)
-        leaps = [(tail[at], -1, at) for at in range(count) if at and not self.before[at]]
-        leaps += [(finish[at], at, count) for at in range(count - 1) if not self.after[at]]
-        for at, after in enumerate(self.after):
-            leaps += [(finish[at] + tail[one], at, one) for one in after if one > at + 1]
+        count, most = len(finish), saved + NO_SLACK
+        near = [at for at in range(count) if slack[at] <= most]
+        leaps = [(tail[at], -1, at) for at in near if at and not self.before[at]]
+        leaps += [(finish[at], at, count) for at in near if at < count - 1 and not self.after[at]]
+        for at in near:
+            for one in self.after[at]:
+                if one > at + 1 and slack[one] <= most:
+                    leaps.append((finish[at] + tail[one], at, one))
         leaps.sort(reverse=True)
         found = [0.0] * count
         bare = list(range(count + 1))
@@ -243,7 +278,8 @@ class Network(Generic[K]):
         """
         return all(self.after[one] == [then] and self.before[then] == [one] for one, then in pairwise(places))
 
-    def _backward(self, durations: Sequence[float], end: float) -> tuple[list[float], list[float]]:
+    def backward(self, durations: Sequence[float], end: float) -> tuple[list[float], list[float]]:
+        """Latest starts and finishes in the network's order for the whole to end at ``end``."""
         start = [0.0] * len(durations)
         finish = [0.0] * len(durations)
         for at in range(len(durations) - 1, -1, -1):

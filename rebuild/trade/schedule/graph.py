@@ -7,11 +7,12 @@ says whether something is ready: every list, date and refusal asks it.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import InitVar, dataclass, field
+from enum import Enum
 from itertools import pairwise
 from typing import NamedTuple
 
-from rebuild.trade.schedule.in_order import in_order
+from rebuild.trade.schedule.frame import Frame
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.words.readings import Stage
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
@@ -122,7 +123,8 @@ class WorkGraph:
     """Nodes and edges, answered once when made. ``finishing`` holds the end of a step, not its beginning.
 
     ``making`` names the nodes that make, rework or bring each part. Edges that would close a loop are left out
-    of ``links`` (the derived one of a loop first), and named in ``loops``; they hold all the same.
+    of ``links`` (the derived one of a loop first), and named in ``loops``; they hold all the same. ``like`` is a graph
+    laid before: where the same open work hangs together as in it, what follows from the ties is taken from there.
 
     >>> graph = WorkGraph((), ())
     >>> graph.ready
@@ -133,40 +135,64 @@ class WorkGraph:
     edges: tuple[Edge, ...]
     making: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     finishing: Mapping[int, tuple[Hold, ...]] = field(default_factory=dict)
-    loops: tuple[tuple[int, ...], ...] = field(init=False)
-    links: tuple[tuple[int, int], ...] = field(init=False)
-    order: tuple[int, ...] = field(init=False)
+    like: InitVar[WorkGraph | None] = None
     ready: tuple[Node, ...] = field(init=False)
+    frame: Frame = field(init=False, compare=False, repr=False)
     _by_key: dict[int, Node] = field(init=False)
+    _opened: tuple[int, ...] = field(init=False)
     _held: dict[int, list[Edge]] = field(init=False)
-    _after: Mapping[int, list[int]] = field(init=False)
-    _waits: Mapping[int, int] = field(init=False)
-    _places: dict[int, int] = field(init=False)
-    _below: dict[int, int] = field(init=False, default_factory=dict)
 
-    def __post_init__(self) -> None:
+    def __post_init__(self, like: WorkGraph | None) -> None:
         self._by_key = {node.key: node for node in self.nodes}
-        still_open = {node.key for node in self.nodes if node.open}
-        self._held = {}
-        for edge in self.edges:
-            if edge.before in still_open and edge.after in self._by_key:
-                self._held.setdefault(edge.after, []).append(edge)
+        self._opened = tuple([node.key for node in self.nodes if node.open])
+        ties = None if like is None else self._ties_of(like)
+        self._held = self._hold() if like is None or ties is not _Ties.SAME else like._held
+        held = self._held
         self.ready = tuple(
-            node
-            for node in self.nodes
-            if node.key in still_open and node.key not in self._held and not node.runs
+            [self._by_key[key] for key in self._opened if key not in held and not self._by_key[key].runs]
         )
+        self.frame = self._lay() if like is None or ties is None else like.frame
+
+    def _ties_of(self, like: WorkGraph) -> _Ties | None:
+        """Whether the same open work hangs together as in another graph, and by the same words; None: otherwise."""
+        if self._opened != like._opened or self._by_key.keys() != like._by_key.keys():
+            return None
+        if self.edges == like.edges:
+            return _Ties.SAME
+        same = len(self.edges) == len(like.edges) and all(
+            one is two or one[:3] == two[:3] for one, two in zip(self.edges, like.edges, strict=True)
+        )
+        return _Ties.OTHER_WORDS if same else None
+
+    def _hold(self) -> dict[int, list[Edge]]:
+        still_open = set(self._opened)
+        held: dict[int, list[Edge]] = {}
+        for edge in self.edges:
+            if edge[0] in still_open and edge[1] in self._by_key:
+                held.setdefault(edge[1], []).append(edge)
+        return held
+
+    def _lay(self) -> Frame:
+        still_open = set(self._opened)
         pairs = dict.fromkeys(
-            (edge.before, after)
-            for after, found in self._held.items()
-            if after in still_open
-            for edge in found
+            [(edge[0], after) for after, found in self._held.items() if after in still_open for edge in found]
         )
-        laid = in_order((node.key for node in self.nodes if node.key in still_open), pairs, self._cut)
-        self.loops, self.order = laid.loops, laid.order
-        self.links = tuple(pair for pair in pairs if pair not in laid.cut) if laid.cut else tuple(pairs)
-        self._after, self._waits = laid.after, laid.waits
-        self._places = {key: place for place, key in enumerate(laid.order)}
+        return Frame.of(self._opened, pairs, self._cut)
+
+    @property
+    def loops(self) -> tuple[tuple[int, ...], ...]:
+        """Loops among the ties, each spelled out."""
+        return self.frame.loops
+
+    @property
+    def links(self) -> tuple[tuple[int, int], ...]:
+        """Ties among open work, less those that would close a loop."""
+        return self.frame.links
+
+    @property
+    def order(self) -> tuple[int, ...]:
+        """Open work in an order that respects every link."""
+        return self.frame.order
 
     def _cut(self, loop: tuple[int, ...]) -> tuple[int, int]:
         """Which pair of a loop to leave out: the last that nobody typed, else the last."""
@@ -199,6 +225,11 @@ class WorkGraph:
                 found[edge.before] = self.hold(edge)
         return tuple(found.values())
 
+    def first_held_by(self, key: int) -> tuple[Hold, int] | None:
+        """The first of ``held_by`` and how many there are; None when there is none."""
+        edges = self._held.get(key)
+        return None if edges is None else (self.hold(edges[0]), len({edge.before for edge in edges}))
+
     def hold(self, edge: Edge) -> Hold:
         """An edge as what it holds by."""
         before = self._by_key[edge.before]
@@ -223,39 +254,40 @@ class WorkGraph:
         found = (self.of_part(part_id) for part_id in self.making)
         return tuple(work for work in found if work is not None)
 
+    def is_held(self, key: int) -> bool:
+        """Whether open work must come before a node."""
+        return key in self._held
+
     def freed_by(self, done: Collection[int]) -> tuple[Node, ...]:
         """What could be begun at once if ``done`` were done, or sets off by itself then, and cannot before."""
+        after, waits = self.frame.after, self.frame.waits
         if len(done) == 1:
             (only,) = done
-            return tuple(self._by_key[key] for key in self._after.get(only, ()) if self._waits[key] == 1)
+            return tuple([self._by_key[key] for key in after.get(only, ()) if waits[key] == 1])
         gone = set(done)
-        seen = dict.fromkeys(after for key in done for after in self._after.get(key, ()) if after not in gone)
+        seen = dict.fromkeys(then for key in done for then in after.get(key, ()) if then not in gone)
         return tuple(
             self._by_key[key] for key in seen if all(edge.before in gone for edge in self._held[key])
         )
 
     def behind(self, keys: Iterable[int]) -> int:
         """How many open nodes come after any of ``keys``, directly or not, those themselves left out."""
-        keys = tuple(keys)
-        if not self._below and self.order:
-            self._reach()
-        if len(keys) == 1:
-            return self._below.get(keys[0], 0).bit_count()
-        mask, own = 0, 0
-        for key in keys:
-            if (place := self._places.get(key)) is not None:
-                mask |= self._below[key]
-                own |= 1 << place
-        return (mask & ~own).bit_count()
+        return self.frame.behind(tuple(keys))
 
-    def _reach(self) -> None:
-        """What lies behind each node as one bit a node: a union of what follows it."""
-        places = self._places
-        for key in reversed(self.order):
-            mask = 0
-            for after in self._after.get(key, ()):
-                mask |= self._below[after] | 1 << places[after]
-            self._below[key] = mask
+    def counts(self, keys: tuple[int, ...]) -> tuple[int, int]:
+        """How many could be begun at once if all of ``keys`` were done, and how many come after them; counted once."""
+        found = self.frame.counted.get(keys)
+        if found is None:
+            still = tuple([key for key in keys if key in self._by_key and self._by_key[key].open])
+            found = self.frame.counted[keys] = (len(self.freed_by(still)), self.frame.behind(still))
+        return found
+
+
+class _Ties(Enum):
+    """How the ties of a graph compare with those of another with the same open work."""
+
+    SAME = "same"
+    OTHER_WORDS = "the same work in other words"
 
 
 def _typed(edge: Edge) -> bool:

@@ -13,7 +13,12 @@ from rebuild.trade.schedule.week import Clock
 K = TypeVar("K", bound=Hashable)
 
 
-def turn_of_work(network: Network[K], durations: Mapping[K, float]) -> list[int]:
+def turn_of_work(
+    network: Network[K],
+    durations: Mapping[K, float],
+    waits: frozenset[K] = frozenset(),
+    clock: Clock | None = None,
+) -> list[int]:
     """The places of the network in the order they are taken in hand.
 
     >>> net = Network("AB", [("B", "A")])
@@ -21,7 +26,7 @@ def turn_of_work(network: Network[K], durations: Mapping[K, float]) -> list[int]
     ['B', 'A']
     """
     points = [ThreePoint(durations[key], durations[key], durations[key]) for key in network.keys]
-    return hands_order(network, points)
+    return hands_order(network, points, waits, clock)
 
 
 def in_turn(
@@ -37,12 +42,29 @@ def in_turn(
     >>> in_turn(net, {"A": 5.0, "B": 3.0})["B"]
     (5.0, 8.0)
     """
-    finish = [0.0] * len(network.keys)
-    times: dict[K, tuple[float, float]] = {}
+    order = order if order is not None else turn_of_work(network, durations, waits, clock)
+    starts, ends = turns_of(network, durations, waits, clock, order)
+    return {network.keys[at]: (starts[at], ends[at]) for at in order}
+
+
+def turns_of(
+    network: Network[K],
+    durations: Mapping[K, float],
+    waits: frozenset[K],
+    clock: Clock | None,
+    order: Sequence[int],
+) -> tuple[list[float], list[float]]:
+    """Starts and finishes as of ``in_turn``, in the network's order."""
+    keys, before = network.keys, network.before
+    begun = [0.0] * len(keys)
+    finish = [0.0] * len(keys)
     hands_free = 0.0
-    for at in order if order is not None else turn_of_work(network, durations):
-        key = network.keys[at]
-        start = max((finish[one] for one in network.before[at]), default=0.0)
+    for at in order:
+        key = keys[at]
+        start = 0.0
+        for one in before[at]:
+            if finish[one] > start:
+                start = finish[one]
         if key in waits:
             end = start + durations[key]
             if clock is not None:
@@ -50,9 +72,8 @@ def in_turn(
         else:
             start = max(start, hands_free)
             hands_free = end = start + durations[key]
-        finish[at] = end
-        times[key] = (start, end)
-    return times
+        begun[at], finish[at] = start, end
+    return begun, finish
 
 
 def finishes_without(
@@ -80,7 +101,7 @@ def finishes_without(
             columns.setdefault(key, []).append(column)
     finish = np.zeros((len(network.keys), len(left_out)))
     hands_free = np.zeros(len(left_out))
-    for at in order if order is not None else turn_of_work(network, durations):
+    for at in order if order is not None else turn_of_work(network, durations, waits, clock):
         key, before = network.keys[at], network.before[at]
         start = finish[at]
         for one in before:

@@ -8,14 +8,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.cpm import Network, Times
 from rebuild.trade.schedule.graph import Node, Ref
-from rebuild.trade.schedule.hands import finishes_without, in_turn, turn_of_work
+from rebuild.trade.schedule.hands import finishes_without, turns_of
 from rebuild.trade.schedule.plan_input import PlanInput
-from rebuild.trade.schedule.rank import in_bench
-from rebuild.trade.schedule.simulate import Finishes, simulate
+from rebuild.trade.schedule.simulate import Finishes, in_hand_order, simulate
 from rebuild.trade.schedule.unswept import unswept
 from rebuild.trade.schedule.week import Clock
 from rebuild.trade.sizes.amounts import show_minutes
@@ -26,9 +26,8 @@ _RANK = Source("the longest way to the finish now and without it, hands aside", 
 _PERT = Source("Malcolm, Roseboom, Clark and Fazar 1959", "mean (a + 4m + b)/6", Status.PUBLISHED)
 
 
-@dataclass(frozen=True, slots=True)
-class Dated:
-    """One step on the calendar of one pair of hands."""
+class Dated(NamedTuple):
+    """One step on the calendar of one pair of hands. Made by thousands."""
 
     step: Node
     start: dt.datetime
@@ -92,57 +91,68 @@ def make_plan(given: PlanInput, now: dt.datetime) -> Plan:
 
 def _make_plan(given: PlanInput, now: dt.datetime) -> Plan:
     turn = _Turns.of(given, now)
-    times = turn.network.times(turn.at_bench)
+    timed = given.timed()
+    times = timed.network.told(timed.start, timed.finish, timed.last_start, timed.last_finish)
+    keys = timed.network.keys
     by_key = {step.key: step for step in given.steps}
-    listed = sorted(turn.turns.items(), key=lambda item: item[1])
-    starts = [start for _, (start, _) in listed]
+    listed = sorted(turn.order, key=lambda at: (turn.starts[at], turn.ends[at]))
+    starts = [turn.starts[at] for at in listed]
     dates = zip(turn.clock.dates(starts), turn.clock.begin_dates(starts), strict=True)
-    finishes = turn.clock.dates([finish for _, (_, finish) in listed])
+    finishes = turn.clock.dates([turn.ends[at] for at in listed])
     dated = [
-        Dated(by_key[key], passing if key in turn.waits else begun, finish, times[key])
-        for (key, _), (passing, begun), finish in zip(listed, dates, finishes, strict=True)
+        Dated(by_key[keys[at]], passing if keys[at] in turn.waits else begun, finish, times[at])
+        for at, (passing, begun), finish in zip(listed, dates, finishes, strict=True)
     ]
     return Plan(
         now,
         turn.clock.date(turn.end),
         tuple(dated),
-        turn.network.critical_path(turn.at_bench),
-        sum(minutes for key, minutes in turn.means.items() if key not in turn.waits),
-        sum(step.assumed for step in given.steps),
+        timed.path,
+        sum([minutes for key, minutes in turn.means.items() if key not in turn.waits]),
+        sum([step.assumed for step in given.steps]),
         given.week_is_set,
     )
 
 
 @dataclass(frozen=True, slots=True)
 class _Turns:
-    """Every step in turn on one pair of hands, by the mean durations."""
+    """Every step in turn on one pair of hands, by the mean durations; starts and ends in the network's order."""
 
     network: Network[int]
     means: dict[int, float]
     waits: frozenset[int]
-    at_bench: dict[int, float]
     clock: Clock
     order: list[int]
-    turns: dict[int, tuple[float, float]]
+    starts: list[float]
+    ends: list[float]
     end: float
 
     @classmethod
     def of(cls, given: PlanInput, now: dt.datetime) -> _Turns:
-        network = given.network()
+        timed = given.timed()
         means = {step.key: step.points.mean for step in given.steps}
-        waits = frozenset(step.key for step in given.steps if step.elapsed)
-        at_bench = in_bench(means, waits, given.week)
+        waits = frozenset([step.key for step in given.steps if step.elapsed])
         clock = Clock(given.week, now, _days_needed(given, means))
-        order = turn_of_work(network, at_bench)
-        turns = in_turn(network, means, waits, clock, order)
-        end = max((finish for _, finish in turns.values()), default=0.0)
-        return cls(network, means, waits, at_bench, clock, order, turns, end)
+        order = _order(given, means, clock)
+        starts, ends = turns_of(timed.network, means, waits, clock, order)
+        return cls(timed.network, means, waits, clock, order, starts, ends, max(ends, default=0.0))
+
+
+def _order(given: PlanInput, means: Mapping[int, float], clock: Clock) -> list[int]:
+    """In which order the places of the network are taken in hand."""
+    timed = given.timed()
+    network = timed.network
+    waits = frozenset([network.place[step.key] for step in given.steps if step.elapsed])
+    lasting = [means[key] for key in network.keys]
+    return in_hand_order(network, lasting, waits, clock, timed.last_start, timed.start)
 
 
 def _days_needed(given: PlanInput, means: dict[int, float]) -> int:
-    work = sum(means[step.key] for step in given.steps if not step.elapsed)
-    wait = sum(means[step.key] for step in given.steps if step.elapsed)
-    return int(min(3650, work / max(1, given.week.minutes_a_week) * 7 + wait / 1440 + 30))
+    work = sum([means[step.key] for step in given.steps if not step.elapsed])
+    wait = sum([means[step.key] for step in given.steps if step.elapsed])
+    return int(
+        min(3650, work / max(1, given.week.minutes_a_week) * 7 + wait / 1440 + 30 + len(given.week.days_off))
+    )
 
 
 def savings(
@@ -215,8 +225,9 @@ def chances(given: PlanInput, now: dt.datetime, *, draws: int = 2000, seed: int 
     points = {step.key: step.points for step in given.steps}
     waits = frozenset(step.key for step in given.steps if step.elapsed)
     clock = Clock(given.week, now, _days_needed(given, {key: p.longest for key, p in points.items()}))
+    order = _order(given, {key: point.mean for key, point in points.items()}, clock)
     drawn = simulate(
-        network, points, draws=draws, seed=seed, waits=waits, clock=clock, one_pair_of_hands=True
+        network, points, draws=draws, seed=seed, waits=waits, clock=clock, one_pair_of_hands=True, order=order
     )
     return Chances(
         tuple((share, clock.date(drawn.by(share))) for share in (0.1, 0.5, 0.8, 0.95)) if draws else (),

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 
 from rebuild.trade.schedule.cpm import Network
 from rebuild.trade.schedule.graph import Node
-from rebuild.trade.schedule.rank import Rank
+from rebuild.trade.schedule.rank import Rank, in_bench
+from rebuild.trade.schedule.timed import Timed
 from rebuild.trade.schedule.week import Week
 from rebuild.words.decisions import Decision
 
@@ -29,9 +30,18 @@ class PlanInput:
     making: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     rank: Rank = field(default_factory=Rank)
     laid: list[Network[int]] = field(init=False, default_factory=list, compare=False, repr=False)
+    times: list[Timed[int]] = field(init=False, default_factory=list, compare=False, repr=False)
 
     def network(self) -> Network[int]:
         """Its work and ties in order, laid once. Raises BrokenOrder when they loop (by the acts they cannot)."""
         if not self.laid:
             self.laid.append(Network([step.key for step in self.steps], self.links))
         return self.laid[0]
+
+    def timed(self) -> Timed[int]:
+        """Its network timed by the mean durations, waits as ``in_bench``; once. Raises as ``network``, and BadEntry."""
+        if not self.times:
+            means = {step.key: step.points.mean for step in self.steps}
+            waits = frozenset([step.key for step in self.steps if step.elapsed])
+            self.times.append(Timed.of(self.network(), in_bench(means, waits, self.week)))
+        return self.times[0]

@@ -9,25 +9,29 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from rebuild.trade.schedule.cpm import NO_SLACK, Network
 from rebuild.trade.schedule.graph import Node, WorkGraph
+from rebuild.trade.schedule.timed import Timed
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
+from rebuild.words.steps import TaskState
 
 _WEEK = 7 * 24 * 60.0
 _DAY = 24 * 60.0
+#: More than any number of steps: so several counts are compared as one.
+_MANY = 1_000_000
 #: Days that are said, and that rank: less is none.
 LEAST_DAYS = 0.05
 
 
-@dataclass(frozen=True, slots=True)
-class Gain:
+class Gain(NamedTuple):
     """What doing some work is good for, and what it asks. ``days`` is how much nearer the finish comes.
 
     ``freed`` can be begun at once then, ``behind`` comes after it in all; minutes are the likely ones. ``chance``
-    is the share of simulated schedules in which it drove the finish; None when none was drawn.
+    is the share of simulated schedules in which it drove the finish; None when none was drawn. Made by thousands.
     """
 
     days: float
@@ -113,57 +117,62 @@ def in_bench(means: Mapping[int, float], waits: frozenset[int], week: Week) -> d
 def rank(
     graph: WorkGraph,
     steps: Sequence[Node],
-    links: Iterable[tuple[int, int]],
     making: Mapping[int, tuple[int, ...]],
     week: Week,
-    network: Network[int] | None = None,
+    timed: Timed[int],
 ) -> Rank:
-    """Rank the open work of a graph; ``steps`` and ``links`` are its plan, rests and deliveries among them.
-
-    ``network`` is that of these steps and links, when it is made already.
+    """Rank the open work of a graph; ``steps`` are its plan, rests and deliveries among them, as ``timed``.
 
     Work for a part counts what having the whole part is good for, and what waits for itself, of the same part too.
     """
-    network = network or Network([step.key for step in steps], links)
-    waits = frozenset(step.key for step in steps if step.elapsed)
-    lasting = in_bench({step.key: step.points.mean for step in steps}, waits, week)
     by_key = {step.key: step for step in steps}
-    weighing = _Weighing(graph, network, lasting, by_key, _WEEK / week.minutes_a_week / _DAY)
+    weighing = _Weighing(graph, timed, by_key, _WEEK / week.minutes_a_week / _DAY)
     owner = {key: part_id for part_id, keys in making.items() for key in keys}
-    alone = {key: _with_what_passes(graph, network, key) for key in by_key if key not in owner}
+    alone = _with_what_passes(graph, timed.network, [key for key in by_key if key not in owner])
     weighing.weigh([*making.values(), *alone.values()])
     of_parts = {part_id: weighing.gain(keys) for part_id, keys in making.items()}
-    gains = {
-        key: weighing.gain(alone[key]) if key in alone else weighing.within(of_parts[owner[key]], key)
-        for key in by_key
-    }
-    on_it = frozenset(weighing.path)
-    work = sorted(
-        by_key,
-        key=lambda key: (key not in on_it, *_place(by_key[key], gains[key], weighing.critical(key))),
-    )
-    return Rank(tuple(work), _parts_in_order(graph, work, making), weighing.path, gains, of_parts)
+    gains = {key: weighing.gain_of_one(keys) for key, keys in alone.items()}
+    gains |= {key: weighing.within(of_parts[part_id], key) for key, part_id in owner.items() if key in by_key}
+    work = _in_order(by_key, gains, timed)
+    return Rank(work, _parts_in_order(graph, work, making), timed.path, gains, of_parts)
 
 
-def _place(node: Node, gain: Gain, critical: bool) -> tuple[float, bool, bool, int, int, float, int, int]:
-    """Days in the tenths in which they are said, so that a difference nobody sees ranks nothing."""
-    days = round(gain.days, 1) if gain.days >= LEAST_DAYS else 0.0
-    return (
-        -days,
-        not critical,
-        not node.under_way,
-        -gain.freed,
-        -gain.behind,
-        gain.work_min,
-        node.part_id or 0,
-        abs(node.key),
-    )
+def _in_order(by_key: Mapping[int, Node], gains: Mapping[int, Gain], timed: Timed[int]) -> tuple[int, ...]:
+    """On the longest way first; then days in tenths, as they are said: a difference nobody sees ranks nothing."""
+    on_it = frozenset(timed.path)
+    late = dict(zip(timed.network.keys, timed.slack, strict=True))
+    placed = []
+    for at, (key, node) in enumerate(by_key.items()):
+        days, _, freed, behind, work_min, _, _ = gains[key]
+        waits = 2 * (late[key] > NO_SLACK) + (node.state is not TaskState.UNDER_WAY)
+        placed.append(
+            (
+                key not in on_it,
+                -round(days, 1) if days >= LEAST_DAYS else 0.0,
+                (waits * _MANY - freed) * _MANY - behind,
+                work_min,
+                node.part_id or 0,
+                abs(key),
+                at,
+                key,
+            )
+        )
+    placed.sort()
+    return tuple([place[-1] for place in placed])
 
 
-def _with_what_passes(graph: WorkGraph, network: Network[int], key: int) -> tuple[int, ...]:
-    """A step and what only passes after it: its rest, the delivery it sets off."""
-    after = [network.keys[at] for at in network.after[network.place[key]]]
-    return (key, *[one for one in after if graph.node(one) is None])
+def _with_what_passes(
+    graph: WorkGraph, network: Network[int], keys: Iterable[int]
+) -> dict[int, tuple[int, ...]]:
+    """Each step and what only passes after it: its rest, the delivery it sets off."""
+    passing = [at for at, key in enumerate(network.keys) if graph.node(key) is None]
+    found: dict[int, tuple[int, ...]] = {key: (key,) for key in keys}
+    for at in passing:
+        for one in network.before[at]:
+            key = network.keys[one]
+            if key in found:
+                found[key] = (*found[key], network.keys[at])
+    return found
 
 
 def _parts_in_order(
@@ -185,63 +194,57 @@ class _Weighing:
     """One longest way, timed anew without some of its work."""
 
     graph: WorkGraph
-    network: Network[int]
-    lasting: Mapping[int, float]
+    timed: Timed[int]
     by_key: Mapping[int, Node]
     days: float
-    path: tuple[int, ...] = field(init=False)
-    _listed: list[float] = field(init=False)
-    _finish: list[float] = field(init=False)
-    _end: float = field(init=False)
     _on_it: frozenset[int] = field(init=False)
-    _slack: list[float] = field(init=False)
     _ends: dict[tuple[int, ...], float] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
-        self._listed = self.network.listed(self.lasting)
-        self._finish = self.network.forward(self._listed)[1]
-        self._end = max(self._finish, default=0.0)
-        self.path = self.network.longest_way(self._finish)
-        self._on_it = frozenset(self.path)
-        self._slack = self.network.slack(self._listed, self._finish)
-
-    def critical(self, key: int) -> bool:
-        """Whether any slip of some work moves the finish."""
-        return self._slack[self.network.place[key]] <= NO_SLACK
+        self._on_it = frozenset(self.timed.path)
 
     def weigh(self, sets: Iterable[tuple[int, ...]]) -> None:
         """Time the finish without each set of work; off the longest way nothing is won."""
-        place = self.network.place
+        timed, network = self.timed, self.timed.network
+        place, slack = network.place, timed.slack
         own = [
             (keys, [place[key] for key in keys if key in place])
             for keys in sets
             if not self._on_it.isdisjoint(keys)
         ]
-        line = [(keys, gone) for keys, gone in own if self.network.in_line(gone)]
-        ends = self.network.ends_without_one(
-            [gone for _, gone in line], self._listed, self._finish, self._slack
-        )
+        line = [(keys, gone) for keys, gone in own if network.in_line(gone)]
+        ends = network.ends_without_one([gone for _, gone in line], timed.lasting, timed.finish, slack)
         self._ends = {keys: end for (keys, _), end in zip(line, ends, strict=True)}
-        latest = sorted(range(len(self._finish)), key=self._finish.__getitem__, reverse=True)
+        latest = sorted(range(len(timed.finish)), key=timed.finish.__getitem__, reverse=True)
         for keys, gone in own:
             if keys not in self._ends:
-                self._ends[keys] = self.network.end_without(
-                    self._finish, self._listed, gone, latest, self._slack
-                )
+                self._ends[keys] = network.end_without(timed.finish, timed.lasting, gone, latest, slack)
 
     def gain(self, keys: tuple[int, ...]) -> Gain:
-        own = [self.by_key[key] for key in keys if key in self.by_key]
-        still = [key for key in keys if (node := self.graph.node(key)) is not None and node.open]
-        return Gain(
-            (self._end - self._ends.get(keys, self._end)) * self.days,
-            not self._on_it.isdisjoint(keys),
-            len(self.graph.freed_by(still)),
-            self.graph.behind(still),
-            sum([node.points.likely for node in own if not node.elapsed]),
-            sum([node.points.likely for node in own if node.elapsed]),
-        )
+        """What all of some work is good for."""
+        freed, behind = self.graph.counts(keys)
+        end = self.timed.end
+        won = (end - self._ends.get(keys, end)) * self.days
+        on_it = not self._on_it.isdisjoint(keys)
+        work, wait = 0.0, 0.0
+        for key in keys:
+            node = self.by_key.get(key)
+            if node is not None and node.elapsed:
+                wait += node.points.likely
+            elif node is not None:
+                work += node.points.likely
+        return Gain(won, on_it, freed, behind, work, wait)
+
+    def gain_of_one(self, keys: tuple[int, ...]) -> Gain:
+        """As ``gain``; of thousands most are one step off the longest way."""
+        if len(keys) > 1 or keys[0] in self._on_it:
+            return self.gain(keys)
+        freed, behind = self.graph.counts(keys)
+        node = self.by_key[keys[0]]
+        likely = node.points.likely
+        return Gain(0.0, False, freed, behind, *((0.0, likely) if node.elapsed else (likely, 0.0)))
 
     def within(self, of_part: Gain, key: int) -> Gain:
         """What some work for a part is good for: the days of the whole part, and what waits for this very work."""
-        freed, behind = len(self.graph.freed_by((key,))), self.graph.behind((key,))
+        freed, behind = self.graph.counts((key,))
         return Gain(of_part.days, of_part.critical, freed, behind, of_part.work_min, of_part.wait_min)

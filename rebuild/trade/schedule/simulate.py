@@ -8,8 +8,9 @@ Seeded: the same network, durations and seed give the same draws.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Collection, Hashable, Mapping, Sequence
 from dataclasses import dataclass
+from heapq import heapify, heappop, heappush
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from rebuild.trade.schedule.cpm import Network
@@ -52,6 +53,7 @@ def simulate(
     waits: frozenset[K] = frozenset(),
     clock: Clock | None = None,
     one_pair_of_hands: bool = False,
+    order: Sequence[int] | None = None,
 ) -> Finishes[K]:
     """Draw the finish ``draws`` times.
 
@@ -59,6 +61,7 @@ def simulate(
         durations: of every activity; work in bench minutes, ``waits`` in elapsed minutes.
         clock: needed where there are waits; without it all time is of one kind.
         one_pair_of_hands: work steps never run side by side.
+        order: in which they are taken in hand then; without it as of ``hands_order``.
 
     Raises:
         BadEntry: draws or seed are no number.
@@ -74,10 +77,13 @@ def simulate(
 
     draws, seed = int(number_of("Draws", draws, at_least=0)), int(number_of("Seed", seed, at_least=0))
     points = [durations[key] for key in network.keys]
-    order = hands_order(network, points) if one_pair_of_hands else list(range(len(points)))
+    if not one_pair_of_hands:
+        order = range(len(points))
+    elif order is None:
+        order = hands_order(network, points, waits, clock)
     random = np.random.default_rng(seed)
     is_wait = [key in waits for key in network.keys]
-    plan = _Plan(network, points, order, is_wait, clock, one_pair_of_hands)
+    plan = _Plan(network, points, list(order), is_wait, clock, one_pair_of_hands)
     ends: list[NDArray[np.float64]] = []
     driven = np.zeros(len(points))
     for start in range(0, draws, BLOCK):
@@ -92,7 +98,12 @@ def simulate(
     )
 
 
-def hands_order(network: Network[K], points: Sequence[ThreePoint]) -> list[int]:
+def hands_order(
+    network: Network[K],
+    points: Sequence[ThreePoint],
+    waits: frozenset[K] = frozenset(),
+    clock: Clock | None = None,
+) -> list[int]:
     """The list order for one pair of hands: among the steps that are free, least latest start first.
 
     >>> net = Network("ABC", [("A", "C")])  # A and C are the longest way: B can wait
@@ -100,23 +111,75 @@ def hands_order(network: Network[K], points: Sequence[ThreePoint]) -> list[int]:
     >>> [net.keys[at] for at in hands_order(net, [points[key] for key in net.keys])]
     ['A', 'C', 'B']
     """
-    import heapq
-
     means = [point.mean for point in points]
     start, finish = network.forward(means)
-    latest, _ = network._backward(means, max(finish, default=0.0))
+    latest = network.backward(means, max(finish, default=0.0))[0]
+    places = frozenset([network.place[key] for key in waits])
+    return in_hand_order(network, means, places, clock, latest, start)
+
+
+def in_hand_order(
+    network: Network[K],
+    durations: Sequence[float],
+    waits: Collection[int],
+    clock: Clock | None,
+    latest: Sequence[float],
+    start: Sequence[float],
+) -> list[int]:
+    """The list order for one pair of hands that are never idle while work can be begun.
+
+    Of the work that can be begun when the hands are free, the one with the least latest start is taken; what only
+    waits runs beside it. ``durations`` and the times are in the network's order, ``waits`` are places.
+    """
+    by_turn = [at for _, _, at in sorted(zip(latest, start, range(len(start)), strict=True))]
+    turn = [0] * len(by_turn)
+    for place, at in enumerate(by_turn):
+        turn[at] = place
     waiting = [len(before) for before in network.before]
-    free = [(latest[at], start[at], at) for at, count in enumerate(waiting) if not count]
-    heapq.heapify(free)
-    order = []
-    while free:
-        _, _, at = heapq.heappop(free)
-        order.append(at)
-        for after in network.after[at]:
-            waiting[after] -= 1
-            if not waiting[after]:
-                heapq.heappush(free, (latest[after], start[after], after))
+    can_begin = [0.0] * len(by_turn)
+    coming = [(0.0, turn[at]) for at, count in enumerate(waiting) if not count]
+    heapify(coming)
+    free: list[int] = []
+    order: list[int] = []
+    time = 0.0
+    while coming or free:
+        if not free and coming[0][0] > time and by_turn[coming[0][1]] not in waits:
+            time = coming[0][0]
+        while coming and (coming[0][0] <= time or by_turn[coming[0][1]] in waits):
+            begins, place = heappop(coming)
+            if by_turn[place] not in waits:
+                heappush(free, place)
+                continue
+            at = by_turn[place]
+            ends = begins + durations[at]
+            if clock is not None:
+                ends = clock.to_bench(clock.to_elapsed(begins) + durations[at])
+            _done(network, at, ends, waiting, can_begin, coming, turn)
+            order.append(at)
+        if free:
+            at = by_turn[heappop(free)]
+            time += durations[at]
+            _done(network, at, time, waiting, can_begin, coming, turn)
+            order.append(at)
     return order
+
+
+def _done(
+    network: Network[K],
+    at: int,
+    ends: float,
+    waiting: list[int],
+    can_begin: list[float],
+    coming: list[tuple[float, int]],
+    turn: list[int],
+) -> None:
+    """What follows a place directly waits for one less."""
+    for after in network.after[at]:
+        waiting[after] -= 1
+        if ends > can_begin[after]:
+            can_begin[after] = ends
+        if not waiting[after]:
+            heappush(coming, (can_begin[after], turn[after]))
 
 
 class _Plan:
@@ -131,15 +194,12 @@ class _Plan:
         clock: Clock | None,
         hands: bool,
     ) -> None:
-        import numpy as np
-
         self.order, self.is_wait = order, is_wait
         self.before = _one_after_another(network.before, order, is_wait) if hands else network.before
         self.low = [point.shortest for point in points]
         self.span = [point.longest - point.shortest for point in points]
         self.table = [quantiles(shape_of(point)) for point in points]
-        self.bench = np.asarray(clock.bench) if clock is not None else None
-        self.elapsed = np.asarray(clock.elapsed) if clock is not None else None
+        self.clock = clock
 
     def block(
         self, count: int, random: np.random.Generator
@@ -176,11 +236,10 @@ class _Plan:
     ) -> None:
         import numpy as np
 
-        if not self.is_wait[at] or self.bench is None or self.elapsed is None:
+        if not self.is_wait[at] or self.clock is None:
             np.add(start, duration, out=out)
             return
-        began = np.interp(start, self.bench, self.elapsed)
-        out[:] = np.interp(began + duration, self.elapsed, self.bench)
+        out[:] = self.clock.after_waiting(start, duration)
 
     def _drivers(
         self, start: NDArray[np.float64], finish: NDArray[np.float64], whole: NDArray[np.float64]

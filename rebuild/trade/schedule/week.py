@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
 #: How far ahead a date is looked for before saying that the week holds no hours for it.
 LONGEST_DAYS = 366 * 30
+#: In a minute: dates are told as finely as the calendar of the language does.
+_MICROSECONDS = 60_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,8 +178,7 @@ class Clock:
         import numpy as np
 
         at_bench, at_clock = self._both()
-        minutes = _between_all(at_bench, at_clock, np.asarray(bench, dtype=float)).tolist()
-        return [_after(self.start, one) for one in minutes]
+        return _all_after(self.start, _between_all(at_bench, at_clock, np.asarray(bench, dtype=float)))
 
     def begin_dates(self, bench: Sequence[float]) -> list[dt.datetime]:
         """``begin_date`` of each of many."""
@@ -187,8 +188,8 @@ class Clock:
         begins = np.asarray(bench, dtype=float)
         at = np.searchsorted(at_bench, begins + 1e-9, side="right")
         in_spell = (at < len(at_bench)) & (at_bench[at - 1] >= begins - 1e-9)
-        minutes = np.where(in_spell, at_clock[at - 1], _between_all(at_bench, at_clock, begins)).tolist()
-        return [_after(self.start, one) for one in minutes]
+        minutes = np.where(in_spell, at_clock[at - 1], _between_all(at_bench, at_clock, begins))
+        return _all_after(self.start, minutes)
 
     def _both(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         import numpy as np
@@ -208,9 +209,21 @@ class Clock:
 def _after(start: dt.datetime, minutes: float) -> dt.datetime:
     """So long after a start; what lies beyond every calendar is at its end."""
     try:
-        return start + dt.timedelta(minutes=minutes)
+        return start + dt.timedelta(microseconds=round(minutes * _MICROSECONDS))
     except OverflowError:
         return start.replace(year=dt.MAXYEAR, month=1, day=1)
+
+
+def _all_after(start: dt.datetime, minutes: NDArray[np.float64]) -> list[dt.datetime]:
+    """``_after`` for an array."""
+    import numpy as np
+
+    room = (start.replace(year=dt.MAXYEAR, month=12, day=31) - start) / dt.timedelta(minutes=1)
+    if minutes.size and not float(minutes.max()) < room:
+        return [_after(start, one) for one in minutes.tolist()]
+    passed = np.rint(minutes * _MICROSECONDS).astype("timedelta64[us]")
+    found: list[dt.datetime] = (np.datetime64(start, "us") + passed).tolist()
+    return found
 
 
 def _between(xs: list[float], ys: list[float], x: float) -> float:

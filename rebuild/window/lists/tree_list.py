@@ -75,6 +75,16 @@ def line(
     return item
 
 
+def rewrite(item: QTreeWidgetItem, words: Sequence[str], key: object, icon: QIcon) -> None:
+    """The same line with other words: only the columns that differ are measured again."""
+    item.setIcon(0, icon)
+    item.setData(0, KEY, key)
+    for column, text in enumerate(words):
+        if item.text(column) != text:
+            item.setText(column, text)
+            item.setToolTip(column, plain_tip(exact(text)))
+
+
 def titled(title: str, widget: QWidget) -> QWidget:
     """A widget under its heading."""
     box = QWidget()

@@ -5,14 +5,19 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
+from rebuild.trade.schedule.idle import Idle, idle_in
 from rebuild.trade.schedule.plan import Plan
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import line, titled, tree_list
 from rebuild.window.plan.answer import Answer
 from rebuild.window.plan.calendar_view import CalendarView, told
+from rebuild.window.plan.days import day_month
 from rebuild.window.plan.finish_picture import FinishPicture
 from rebuild.words.counted import counted
+
+#: So many empty stretches are explained.
+_MOST_IDLE = 2
 
 
 class DatesPane(QWidget):
@@ -86,5 +91,13 @@ def _heading(plan: Plan) -> str:
     return (
         f"{plan.finish.day} {plan.finish:%B %Y} by the mean durations: {counted(len(plan.dated), 'step')}, "
         f"{plan.bench_minutes / 60:.0f} h at the bench, {len(plan.critical)} on the longest way to the finish."
-        f"{lacking}{week}"
+        f"{lacking}{week}{''.join(map(_idle, idle_in(plan)[:_MOST_IDLE]))}"
     )
+
+
+def _idle(stretch: Idle) -> str:
+    """Why the calendar is empty for so long."""
+    why = (
+        f"all that is left waits for “{stretch.ended_by}”" if stretch.ended_by else "no hours are given then"
+    )
+    return f" Nothing is done from {day_month(stretch.since)} to {day_month(stretch.until)}: {why}."

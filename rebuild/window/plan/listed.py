@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
+from typing import NamedTuple
 
 from rebuild.trade.schedule.graph import Hold, Node
 from rebuild.trade.schedule.rank import LEAST_DAYS, Gain
@@ -25,9 +26,10 @@ class Sort(Enum):
     ASKED = "to decide or answer"
 
 
-@dataclass(frozen=True, slots=True)
-class Listed:
-    """One line; ``sentence`` is why it stands where it does. ``goes_to`` is its step, part or question."""
+class Listed(NamedTuple):
+    """One line, made by thousands. ``goes_to`` is its step, part or question; ``asked`` what is said of a question;
+    ``own`` the step the owner meant to go on with.
+    """
 
     sort: Sort
     shape: Shape
@@ -37,8 +39,20 @@ class Listed:
     unblocks: str
     days: str
     held_by: str
-    sentence: str
     goes_to: Node | Candidate | tuple[str, int]
+    work: Work
+    asked: str = ""
+    own: Node | None = None
+
+    @property
+    def sentence(self) -> str:
+        """Why it stands where it does: put into words for the line that is looked at."""
+        if isinstance(self.goes_to, Node):
+            return _why(self.work, self.goes_to, self.own)
+        if isinstance(self.goes_to, Candidate):
+            reason = f"{self.goes_to.decision.value}: {self.goes_to.reason}. " if self.goes_to.reason else ""
+            return f"{reason}{self.goes_to.sentence}"
+        return self.asked
 
     @property
     def key(self) -> tuple[str, int]:
@@ -63,45 +77,51 @@ def listed(work: Work, own: Node | None = None) -> list[Listed]:
     found = next_of(work)
     parts = {part.id: part.called for part in work.facts.parts}
     now = sorted(found.now, key=lambda node: own is None or node.key != own.key)
+    waiting = [one.node for one in found.waiting]
     return [
-        *(_step(work, node, parts, (), own) for node in now),
-        *_asked(found),
-        *(_part(one) for one in found.candidates),
-        *(_step(work, one.node, parts, one.holds) for one in found.waiting),
+        *[_step(work, node, parts, own) for node in now],
+        *_asked(work, found),
+        *[_part(work, one) for one in found.candidates],
+        *[_step(work, node, parts) for node in waiting],
     ]
 
 
-def _step(
-    work: Work, node: Node, parts: dict[int, str], holds: tuple[Hold, ...], own: Node | None = None
-) -> Listed:
+def _step(work: Work, node: Node, parts: dict[int, str], own: Node | None = None) -> Listed:
     gain = rank_of(work).gain(node.key)
-    reasons = [_held_by(hold) for hold in holds]
-    said = why(work, node, own)
-    sentence = (
-        f"{said[:1].upper()}{said[1:]}."
-        if not reasons
-        else f"Not yet: {_some_of(reasons)}. Then it {_then(said)}."
-    )
+    held = work.graph.first_held_by(node.key)
     return Listed(
-        Sort.HELD if holds else Sort.NOW,
-        Shape.WAITS if holds else shape_for(node.state),
+        Sort.HELD if held else Sort.NOW,
+        Shape.WAITS if held else shape_for(node.state),
         node.title,
         parts.get(node.part_id, "") if node.part_id is not None else "",
-        show_minutes(node.points.likely) + (" (assumed)" if node.assumed else ""),
+        _minutes(node.points.likely) + (" (assumed)" if node.assumed else ""),
         str(gain.freed),
         _days(gain),
-        _first_of(reasons),
-        sentence,
+        _first_of(*held) if held else "",
         node,
+        work,
+        own=own,
     )
+
+
+def _why(work: Work, node: Node, own: Node | None) -> str:
+    said = why(work, node, own)
+    reasons = [_held_by(hold) for hold in work.graph.held_by(node.key)]
+    if not reasons:
+        return f"{said[:1].upper()}{said[1:]}."
+    return f"Not yet: {_some_of(reasons)}. Then it {_then(said)}."
+
+
+@lru_cache(maxsize=2_000)
+def _minutes(minutes: float) -> str:
+    return show_minutes(minutes)
 
 
 def _then(said: str) -> str:
     return said if said.startswith(("brings", "lies", "unblocks")) else f"goes on: {said}"
 
 
-def _part(candidate: Candidate) -> Listed:
-    reason = f"{candidate.decision.value}: {candidate.reason}. " if candidate.reason else ""
+def _part(work: Work, candidate: Candidate) -> Listed:
     return Listed(
         Sort.PARTS,
         shape_for(candidate.decision),
@@ -111,20 +131,20 @@ def _part(candidate: Candidate) -> Listed:
         str(len(candidate.freed)),
         "",
         _held_by(candidate.holds[0]) if candidate.holds else "",
-        f"{reason}{candidate.sentence}",
         candidate,
+        work,
     )
 
 
-def _asked(found: WhatNext) -> list[Listed]:
+def _asked(work: Work, found: WhatNext) -> list[Listed]:
     decide = [
-        Listed(Sort.ASKED, Shape.OPEN, "decide on it", name, "", "", "", "",
-               f"{name} is measured and nothing is decided about it.", ("part", part_id))
+        Listed(Sort.ASKED, Shape.OPEN, "decide on it", name, "", "", "", "", ("part", part_id), work,
+               f"{name} is measured and nothing is decided about it.")
         for part_id, name in found.undecided
     ]  # fmt: skip
     answer = [
-        Listed(Sort.ASKED, Shape.ASKED, text, "", "", "", "", "",
-               "An open step waits for the answer.", ("question", key))
+        Listed(Sort.ASKED, Shape.ASKED, text, "", "", "", "", "", ("question", key), work,
+               "An open step waits for the answer.")
         for key, text in found.questions
     ]  # fmt: skip
     return [*decide, *answer]
@@ -148,6 +168,5 @@ def _some_of(reasons: list[str]) -> str:
     return "; ".join(reasons[:_SAID]) + more
 
 
-def _first_of(reasons: list[str]) -> str:
-    more = f" and {len(reasons) - 1} more" if len(reasons) > 1 else ""
-    return f"{reasons[0]}{more}" if reasons else ""
+def _first_of(first: Hold, many: int) -> str:
+    return f"{_held_by(first)} and {many - 1} more" if many > 1 else _held_by(first)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -23,10 +21,10 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
-from rebuild.window.ink.shapes import shape_icon
+from rebuild.window.ink.shapes import Shape, shape_icon
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.empty_state import EmptyState
-from rebuild.window.lists.tree_list import KEY, line, tree_list
+from rebuild.window.lists.tree_list import line, rewrite, tree_list
 from rebuild.window.plan.evening import EveningRow
 from rebuild.window.plan.listed import Listed, Sort, listed
 from rebuild.window.plan.to_work import to_work
@@ -57,6 +55,10 @@ class WhatNextPane(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "What next", parent)
         self._rows: list[Listed] = []
+        #: The lines of the list; and of each what it stands for, and what is written in it.
+        self._shown: list[Listed] = []
+        self._drawn: list[tuple[tuple[str, int], Shape, tuple[str, ...]]] = []
+        self._ink = theme.ink()
         self._tonight: dict[int, str] = {}
         self.evening = EveningRow(desk, self)
         self.which = QComboBox()
@@ -156,11 +158,9 @@ class WhatNextPane(LivePage):
         here = self.chosen()
         shown = [row for row in self._rows if self._wanted(row)]
         self.list.blockSignals(True)
-        self.list.clear()
-        icons = {shape: shape_icon(shape) for shape in {row.shape for row in shown}}
-        self.list.addTopLevelItems(
-            [line(self._cells(row), row, icons[row.shape], right=_NUMBERS) for row in shown]
-        )
+        if not self._mended(shown):
+            self._fill_anew(shown)
+        self._shown = shown
         self.list.blockSignals(False)
         self.empty.say("No line is left by the filters." if self._rows else NONE)
         lines = (
@@ -174,12 +174,33 @@ class WhatNextPane(LivePage):
             self.list.setCurrentItem(stand)
         self._show_why()
 
+    def _fill_anew(self, shown: list[Listed]) -> None:
+        self.list.clear()
+        self._ink = theme.ink()
+        icons = {shape: shape_icon(shape) for shape in {row.shape for row in shown}}
+        self.list.addTopLevelItems(
+            [line(self._cells(row), row, icons[row.shape], right=_NUMBERS) for row in shown]
+        )
+        self._drawn = [(row.key, row.shape, self._cells(row)) for row in shown]
+
+    def _mended(self, shown: list[Listed]) -> bool:
+        """Whether the lines there are are the same in order: then only what differs of them is written again."""
+        if self._ink is not theme.ink() or [row.key for row in shown] != [key for key, _, _ in self._drawn]:
+            return False
+        for at, row in enumerate(shown):
+            drawn = (row.key, row.shape, self._cells(row))
+            item = self.list.topLevelItem(at) if drawn != self._drawn[at] else None
+            if item is not None:
+                rewrite(item, drawn[2], row, shape_icon(row.shape))
+                self._drawn[at] = drawn
+        return True
+
     def _cells(self, row: Listed) -> tuple[str, ...]:
         """The columns; of what fits tonight the time says which part of it that is."""
         takes = self._tonight.get(row.goes_to.key) if isinstance(row.goes_to, Node) else None
         if takes is None or not self.fits.isChecked():
             return row.cells
-        return replace(row, time=takes).cells
+        return row._replace(time=takes).cells
 
     def _wanted(self, row: Listed) -> bool:
         sort, words = self.which.currentData(), self.filter.text().casefold().split()
@@ -195,15 +216,14 @@ class WhatNextPane(LivePage):
 
     def chosen(self) -> Listed | None:
         """The line chosen."""
-        item = self.list.currentItem()
-        row = item.data(0, KEY) if item is not None else None
-        return row if isinstance(row, Listed) else None
+        at = self.list.currentIndex().row()
+        return self._shown[at] if 0 <= at < len(self._shown) else None
 
     def choose(self, key: tuple[str, int]) -> None:
         """Stand on a line, if the filters show it."""
-        for at in range(self.list.topLevelItemCount()):
-            item = self.list.topLevelItem(at)
-            if item is not None and item.data(0, KEY).key == key:
+        for at, row in enumerate(self._shown):
+            item = self.list.topLevelItem(at) if row.key == key else None
+            if item is not None:
                 self.list.setCurrentItem(item)
 
     def _show_why(self) -> None:

@@ -13,7 +13,7 @@ from rebuild.trade.waiting.clock import Standing, read_clock
 from rebuild.words.gates import Gate
 from rebuild.words.parts import Origin
 from rebuild.words.places import PlaceKind
-from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.words.work_graph import Holding
 from rebuild.work.plan.facts import NeedFact, OrderFact, PartFact, StepFact
@@ -24,6 +24,7 @@ from rebuild.work.waiting.rows import days_from
 
 _AWAY = (PlaceKind.BATH, PlaceKind.AT_A_SHOP, PlaceKind.LENT)
 _GONE = (PlaceKind.AT_A_SHOP, PlaceKind.LENT)
+_GATES = tuple(Gate)
 #: Work that wants the part in hand.
 _IN_HAND = (
     TaskKind.MEASURE,
@@ -227,14 +228,15 @@ def _position(laying: Laying, step: StepFact, parts: list[int]) -> None:
 
 def lay_while_off(laying: Laying) -> None:
     """What is done only while something is off waits for it to come off, and to come off again if it is on."""
+    links = laying.linked.while_off
+    if not links:
+        return
     off = {
         step.part_id: step
         for step in reversed(laying.facts.steps)
         if step.kind is TaskKind.REMOVE and step.part_id is not None and laying.is_open(step.id)
     }
-    for link in laying.facts.links:
-        if link.kind is not LinkKind.WHILE_OFF:
-            continue
+    for link in links:
         before, refit = laying.steps.get(link.before), laying.steps.get(link.after)
         if before is None or refit is None:
             continue
@@ -320,7 +322,7 @@ def lay_gates(laying: Laying) -> None:
             continue
         more = f" and {held.things - 1} more" if held.things > 1 else ""
         key = laying.add(
-            key_of(Slot.GATE, held.task_id * len(Gate) + list(Gate).index(held.gate)),
+            key_of(Slot.GATE, held.task_id * len(_GATES) + _GATES.index(held.gate)),
             TaskKind.OTHER,
             f"Clear before {held.gate.value}: {held.first}{more}",
             Ref(held.table, held.target),

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from collections import defaultdict, deque
-from collections.abc import Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Sequence
 from enum import IntEnum
-from functools import lru_cache
-from typing import NamedTuple
 
 from rebuild.trade.schedule.graph import CLOSED, Edge, Hold, Node, Ref, WorkGraph
 from rebuild.trade.schedule.pert import ThreePoint
-from rebuild.trade.schedule.usual import DAY, of_kind, spread
 from rebuild.words.readings import Stage
-from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.steps import ConstraintKind, TaskKind
 from rebuild.words.work_graph import Holding
-from rebuild.work.plan.facts import Facts, LinkFact, PartFact, StepFact
+from rebuild.work.plan.facts import Facts, PartFact, StepFact
+from rebuild.work.plan.nodes import derived, linked_by, typed_node
 
-#: Steps that set off a wait. An estimate of more than a day is the wait itself; a shorter one is the ordering.
-ELAPSED = (TaskKind.BUY, TaskKind.SEND_OUT)
 MAKE_STEPS = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
 _NO_NEEDS: frozenset[ConstraintKind] = frozenset()
 
@@ -113,13 +109,15 @@ class Laying:
         #: Parts that are not there as decided: nothing of them is missing or elsewhere yet.
         self.unmade: set[int] = set()
         self.finishing: dict[int, list[Hold]] = defaultdict(list)
+        #: Whether anything runs by itself.
+        self.runs = False
         self.parts: dict[int, PartFact] = {part.id: part for part in facts.parts}
         self.steps: dict[int, StepFact] = {step.id: step for step in facts.steps}
         self.open_of_part: dict[int, list[StepFact]] = defaultdict(list)
         self.done_of_part: dict[int, list[StepFact]] = defaultdict(list)
         linked = linked_by(facts.links)
         self.after = linked.after
-        self._linked = linked.edges
+        self.linked = linked
         self.chained: dict[int, list[int]] = defaultdict(list)
         self.puts_on: dict[int, list[int]] = defaultdict(list)
         self.put_on_by: dict[int, list[StepFact]] = defaultdict(list)
@@ -148,7 +146,7 @@ class Laying:
             self.nodes[step.id] = typed_node(
                 step, frozenset(mine) if mine else _NO_NEEDS, settled.get(step.id, "")
             )
-        self.edges += self._linked
+        self.edges += self.linked.edges
 
     def add(
         self,
@@ -166,21 +164,26 @@ class Laying:
         stage: Stage | None = None,
     ) -> int:
         """Lay derived work once; returns its key."""
-        if key not in self.nodes:
-            self.nodes[key] = Node(
-                key,
-                kind,
-                title,
-                part.id if part is not None else None,
-                part.subassembly_id if part is not None else subassembly_id,
-                TaskState.UNDER_WAY if under_way else TaskState.OPEN,
-                points,
-                assumed,
-                elapsed,
-                ref,
-                stage=stage,
+        if key in self.nodes:
+            return key
+        return self.put(
+            derived(
+                key, kind, title, ref, points, part=part, subassembly_id=subassembly_id, elapsed=elapsed,
+                assumed=assumed, under_way=under_way, stage=stage,
             )
-        return key
+        )  # fmt: skip
+
+    def put(self, node: Node) -> int:
+        """Lay derived work as it is, once; returns its key."""
+        if node.key not in self.nodes:
+            self.runs = self.runs or node.elapsed
+            self.nodes[node.key] = node
+        return node.key
+
+    def chain(self, edge: Edge) -> None:
+        """Tie what follows something of the same making."""
+        self.chained[edge.before].append(edge.after)
+        self.edges.append(edge)
 
     def tie(self, before: int, after: int, kind: Holding, reason: str = "", target: int = 0) -> None:
         """Say that one holds the other."""
@@ -214,71 +217,12 @@ class Laying:
             queue += fresh
         return frozenset(seen)
 
-    def close(self) -> WorkGraph:
-        """The graph, answered."""
+    def close(self, like: WorkGraph | None = None) -> WorkGraph:
+        """The graph, answered; ``like`` is the one laid before, whose order stands where the ties are the same."""
         return WorkGraph(
             tuple(self.nodes.values()),
             tuple(self.edges),
             self.making,
             {key: tuple(holds) for key, holds in self.finishing.items()},
+            like,
         )
-
-
-class Linked(NamedTuple):
-    """The typed links as edges, and which steps come right after each."""
-
-    links: tuple[LinkFact, ...]
-    edges: tuple[Edge, ...]
-    after: Mapping[int, Sequence[int]]
-
-
-#: What was made of the links of the last few machines: they change far less often than the rest.
-_LINKED: deque[Linked] = deque(maxlen=4)
-
-
-def linked_by(links: tuple[LinkFact, ...]) -> Linked:
-    """The links as edges; the very same links (their table unchanged) give the very same edges."""
-    kept = next((one for one in tuple(_LINKED) if one.links is links), None)
-    if kept is None:
-        kept = _linked(links)
-        _LINKED.append(kept)
-    return kept
-
-
-def _linked(links: tuple[LinkFact, ...]) -> Linked:
-    after: dict[int, list[int]] = {}
-    for link in links:
-        after.setdefault(link.before, []).append(link.after)
-    edges = [
-        Edge(
-            link.before,
-            link.after,
-            Holding.WHILE_OFF if link.kind is LinkKind.WHILE_OFF else Holding.LINK,
-            link.reason,
-            link.id,
-        )
-        for link in links
-    ]
-    return Linked(links, tuple(edges), after)
-
-
-@lru_cache(maxsize=20_000)
-def typed_node(step: StepFact, needs: frozenset[ConstraintKind], settled: str) -> Node:
-    """A typed step as a node; the same step gives the same node."""
-    points = spread(step.low_min, step.likely_min, step.high_min)
-    given = points if points is not None else of_kind(step.kind)
-    return Node(
-        step.id,
-        step.kind,
-        step.title,
-        step.part_id,
-        step.subassembly_id,
-        step.state,
-        given,
-        points is None,
-        step.kind in ELAPSED and given.longest > DAY,
-        Ref("task", step.id),
-        step.place,
-        needs,
-        settled,
-    )

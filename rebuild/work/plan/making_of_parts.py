@@ -4,27 +4,16 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from itertools import pairwise
 
 from rebuild.trade.schedule.graph import CLOSED, Ref
-from rebuild.trade.schedule.pert import ThreePoint
-from rebuild.trade.schedule.usual import (
-    ACCEPT,
-    DAY,
-    DRAW_UP,
-    GET_TOOL,
-    LEAD,
-    MATERIAL,
-    MEASURE,
-    of_kind,
-    spread,
-)
+from rebuild.trade.schedule.usual import MEASURE
 from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Origin
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
 from rebuild.words.work_graph import Holding
+from rebuild.work.plan.chains_of_making import BEGUN, Chain, accepting, bought, made, tool_ready
 from rebuild.work.plan.facts import Facts, OrderFact, PartFact, SheetFact
 from rebuild.work.plan.laying import MAKE_STEPS, Laying, Slot, key_of
 from rebuild.work.records.field import show_day
@@ -48,13 +37,15 @@ def settled(facts: Facts) -> dict[int, str]:
         elif order.part_id is not None:
             bought[(order.part_id, kind)] = order
     accepted = {sheet.part_id: sheet.progress is MakingProgress.ACCEPTED for sheet in _newest_sheets(facts)}
-    for step in facts.steps:
+    for step in facts.steps if bought or any(accepted.values()) else ():
         if step.state in CLOSED or step.part_id is None:
             continue
         if (order_of := bought.get((step.part_id, step.kind))) is not None:
             found.setdefault(step.id, _ordered(order_of))
         if step.kind in (TaskKind.MAKE, TaskKind.REWORK) and accepted.get(step.part_id):
             found.setdefault(step.id, "its making sheet is accepted")
+    if not found:
+        return found
     kinds = {step.id: step.kind for step in facts.steps}
     return {key: words for key, words in found.items() if kinds.get(key) in MAKE_STEPS}
 
@@ -133,10 +124,19 @@ class Makings:
             return (*typed, *self._about_the_sheet(part, typed))
         if any(o.ordered_at is not None or o.arrived_at is not None for o in self._orders.get(part.id, ())):
             return self._coming(part)
-        chain = self._bought(part) if part.decision is Decision.BUY else self._made(part)
-        for before, after in pairwise(chain):
-            self._laying.tie(before, after, Holding.CHAIN, f"{self._title(before)} first")
-        return tuple(chain)
+        if part.decision is Decision.BUY:
+            listed = self._orders.get(part.id, ())
+            return self._lay_chain(bought(part, listed[-1].id if listed else None))
+        sheet = self._sheets.get(part.id)
+        tools = self._wanting(sheet) if sheet is not None else ()
+        return self._lay_chain(made(part, sheet, tools))
+
+    def _lay_chain(self, chain: Chain) -> tuple[int, ...]:
+        for node in chain.nodes:
+            self._laying.put(node)
+        for edge in chain.edges:
+            self._laying.chain(edge)
+        return chain.keys
 
     def _title(self, key: int) -> str:
         return self._laying.nodes[key].title
@@ -155,87 +155,17 @@ class Makings:
             self._laying.tie(key, accept, Holding.CHAIN, f"{self._title(key)} first")
         return (*tools, *((accept,) if accept < 0 else ()))
 
+    def _wanting(self, sheet: SheetFact) -> tuple[tuple[int, str], ...]:
+        """The tools of a sheet that are not in hand, while it is not begun."""
+        if sheet.progress in BEGUN:
+            return ()
+        return tuple([(tool, self._tool_words[tool]) for tool in self._tools.get(sheet.id, ())])
+
     def _missing_tools(self, part: PartFact, sheet: SheetFact) -> list[int]:
-        if sheet.progress in (MakingProgress.BEING_MADE, MakingProgress.MADE):
-            return []
-        return [
-            self._laying.add(
-                key_of(Slot.TOOL, tool),
-                TaskKind.OTHER,
-                f"Get ready for {part.called}: {self._tool_words[tool]}",
-                Ref("making_sheet", sheet.id),
-                GET_TOOL,
-                part=part,
-            )
-            for tool in self._tools.get(sheet.id, ())
-        ]
+        return [self._laying.put(tool_ready(part, sheet, *tool)) for tool in self._wanting(sheet)]
 
     def _accept(self, part: PartFact, sheet: SheetFact) -> int:
-        return self._laying.add(
-            key_of(Slot.ACCEPT, part.id),
-            TaskKind.INSPECT,
-            f"Measure and accept {part.called} by its making sheet",
-            Ref("making_sheet", sheet.id),
-            ACCEPT,
-            part=part,
-        )
-
-    def _made(self, part: PartFact) -> list[int]:
-        """Sheet, material, tools, make, accept: what of it is left."""
-        sheet = self._sheets.get(part.id)
-        progress = sheet.progress if sheet is not None else None
-        ref = Ref("making_sheet", sheet.id) if sheet is not None else Ref("part", part.id)
-        rework = part.decision is Decision.REWORK
-        lay, chain = self._laying.add, []
-        if progress is MakingProgress.DRAFT or (sheet is None and not rework):
-            words = "Release" if sheet is not None else "Draw up"
-            chain.append(
-                lay(key_of(Slot.SHEET, part.id), TaskKind.DECIDE, f"{words} the making sheet of {part.called}", ref,
-                    DRAW_UP, part=part)
-            )  # fmt: skip
-        begun = progress in (MakingProgress.BEING_MADE, MakingProgress.MADE)
-        if not begun and not rework and (sheet is None or not sheet.blank_at):
-            chain.append(
-                lay(key_of(Slot.MATERIAL, part.id), TaskKind.BUY, f"Material for {part.called} to hand", ref, MATERIAL,
-                    part=part)
-            )  # fmt: skip
-        if sheet is not None:
-            chain += self._missing_tools(part, sheet)
-        if progress is not MakingProgress.MADE:
-            kind = TaskKind.REWORK if rework else TaskKind.MAKE
-            points, assumed = self._work(part, kind)
-            how = f": {part.method}" if part.method else ""
-            chain.append(
-                lay(key_of(Slot.MAKE, part.id), kind, f"{kind.value.capitalize()} {part.called}{how}", ref, points,
-                    part=part, assumed=assumed, under_way=progress is MakingProgress.BEING_MADE)
-            )  # fmt: skip
-        if sheet is not None:
-            chain.append(self._accept(part, sheet))
-        else:
-            words = f"Measure {part.called} as {'reworked' if rework else 'made'} and accept it"
-            chain.append(lay(key_of(Slot.ACCEPT, part.id), TaskKind.INSPECT, words, ref, ACCEPT, part=part))
-        return chain
-
-    def _work(self, part: PartFact, kind: TaskKind) -> tuple[ThreePoint, bool]:
-        """As estimated with the decision, else the usual."""
-        given = spread(None, part.work_min, None)
-        return (given, False) if given is not None else (of_kind(kind), True)
-
-    def _bought(self, part: PartFact) -> list[int]:
-        ref = Ref("part", part.id)
-        listed = self._orders.get(part.id, ())
-        lay = self._laying.add
-        days = part.wait_days
-        lead = spread(None, days * DAY, None) if days is not None else None
-        return [
-            lay(key_of(Slot.ORDER, part.id), TaskKind.BUY,
-                f"Look whether {part.called} is there already, else order it",
-                Ref("waiting", listed[-1].id) if listed else ref, of_kind(TaskKind.BUY), part=part),
-            lay(key_of(Slot.DELIVERY, part.id), TaskKind.BUY, f"{part.called} to arrive", ref,
-                lead or LEAD[TaskKind.BUY], part=part, elapsed=True, assumed=lead is None),
-            lay(key_of(Slot.CHECK, part.id), TaskKind.INSPECT, f"Check {part.called} as it arrived", ref, MEASURE,
-                part=part),
-        ]  # fmt: skip
+        return self._laying.put(accepting(part, sheet))
 
     def _coming(self, part: PartFact) -> tuple[int, ...]:
         """What is ordered or sent out already only has to arrive and be checked; what arrived, to be checked."""

@@ -49,6 +49,14 @@ def changed_since(connection: Connection, seen: int, tables: Collection[str]) ->
     return None if len(rows) > MOST else [Changed(*row) for row in rows]
 
 
+def swapped(
+    held: Sequence[F], changed: Collection[int], read: Callable[[list[int]], Sequence[F]]
+) -> tuple[F, ...]:
+    """The facts in the order they have, those changed read again: for rows of which none came, went or moved."""
+    fresh = {fact.id: fact for fact in read(sorted(changed))}
+    return tuple([fresh.get(fact.id, fact) for fact in held]) if fresh else tuple(held)
+
+
 def mended(
     held: Sequence[F],
     order: Iterable[int],

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from itertools import chain
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, Select, exists, func, select
@@ -21,7 +22,9 @@ from rebuild.model.tables.refit import RefitSteps
 from rebuild.model.tables.steps import ConstraintParts, Links, TaskConstraints, Tasks
 from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Clocks, Waitings
+from rebuild.store.differs import Speaking, differs
 from rebuild.trade.limits.judgement import Rule, Verdict
+from rebuild.trade.run_in.power_need import ALONE_WORDS, POWER_WORDS
 from rebuild.words.fitting import asked_words
 from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
@@ -48,26 +51,38 @@ from rebuild.work.plan.facts import (
     StepFact,
     ToolFact,
 )
-from rebuild.work.plan.rows_again import Changed, mended, touched_fits
+from rebuild.work.plan.rows_again import Changed, mended, swapped, touched_fits
 from rebuild.work.plan.rows_before_power import checks_to_do, joints_to_see_to
 from rebuild.work.power import rows as power
 
 #: The rows to read, or None for all of the machine.
 Ids = Sequence[int] | None
+#: What the order of the steps, and of the parts, rests on.
+_PLACED, _CODED = Speaking(frozenset({"machine_id", "position"})), Speaking(frozenset({"machine_id", "code"}))
 NEW_STAGES = (Stage.REWORKED, Stage.AS_MADE, Stage.FITTED)
+
+
+class Changes(NamedTuple):
+    """What changed in the tables of a section after a point of the journal."""
+
+    rows: list[Changed]
+    seen: int
+
+
+_EVERY_COLUMN: Mapping[str, Speaking] = MappingProxyType({})
 
 
 class Section(NamedTuple):
     """Some of the facts in the order of ``Facts``, the tables they rest on, and what reads them.
 
-    ``again`` brings what was read up to date after some changes, or gives None where all is to be read.
+    ``again`` brings what was read up to date after some changes, or gives None where all is to be read. Of the tables
+    in ``speaking`` only these columns speak in it, and that a row came or went.
     """
 
     tables: frozenset[str]
     read: Callable[[Connection, int, Rule], tuple[tuple[Any, ...], ...]]
-    again: (
-        Callable[[Connection, int, Rule, tuple[Any, ...], list[Changed]], tuple[Any, ...] | None] | None
-    ) = None
+    again: Callable[[Connection, int, Rule, tuple[Any, ...], Changes], tuple[Any, ...] | None] | None = None
+    speaking: Mapping[str, Speaking] = _EVERY_COLUMN
 
 
 def facts(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> Facts:
@@ -90,10 +105,10 @@ def _links(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[Li
 
 
 def _links_again(
-    connection: Connection, machine_id: int, held: Sequence[LinkFact], changed: list[Changed]
+    connection: Connection, machine_id: int, held: Sequence[LinkFact], changed: Changes
 ) -> tuple[LinkFact, ...]:
     """A link keeps its id and stands by it: those changed are left out, and what is there of them put in."""
-    gone = {one.id for one in changed}
+    gone = {one.id for one in changed.rows}
     fresh = _links(connection, machine_id, sorted(gone))
     kept = [link for link in held if link.id not in gone]
     return tuple(sorted([*kept, *fresh], key=lambda link: link.id)) if fresh else tuple(kept)
@@ -143,12 +158,15 @@ def _steps(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[St
 
 
 def _steps_again(
-    connection: Connection, machine_id: int, held: Sequence[StepFact], changed: list[Changed]
+    connection: Connection, machine_id: int, held: Sequence[StepFact], changed: Changes
 ) -> tuple[StepFact, ...] | None:
+    ids = [one.id for one in changed.rows]
+    if not differs(connection, "task", _PLACED, changed.seen):
+        return swapped(held, ids, lambda some: _steps(connection, machine_id, some))
     order = _in_order(
         connection, "SELECT id FROM task WHERE machine_id = ? ORDER BY position, id", machine_id
     )
-    return mended(held, order, [one.id for one in changed], lambda ids: _steps(connection, machine_id, ids))
+    return mended(held, order, ids, lambda some: _steps(connection, machine_id, some))
 
 
 def _parts(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[PartFact, ...]:
@@ -169,12 +187,15 @@ def _parts(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[Pa
 
 
 def _parts_again(
-    connection: Connection, machine_id: int, held: Sequence[PartFact], changed: list[Changed]
+    connection: Connection, machine_id: int, held: Sequence[PartFact], changed: Changes
 ) -> tuple[PartFact, ...] | None:
-    if any(one.table == "place" for one in changed):
+    if any(one.table == "place" for one in changed.rows):
         return None
+    ids = [one.id for one in changed.rows]
+    if not differs(connection, "part", _CODED, changed.seen):
+        return swapped(held, ids, lambda some: _parts(connection, machine_id, some))
     order = _in_order(connection, "SELECT id FROM part WHERE machine_id = ? ORDER BY code, id", machine_id)
-    return mended(held, order, [one.id for one in changed], lambda ids: _parts(connection, machine_id, ids))
+    return mended(held, order, ids, lambda some: _parts(connection, machine_id, some))
 
 
 def _puts_on(connection: Connection, machine_id: int) -> tuple[tuple[int, int], ...]:
@@ -341,10 +362,10 @@ def _gates(found: Sequence[power.StepGate]) -> tuple[GateFact, ...]:
 
 
 def _fits_again(
-    connection: Connection, machine_id: int, rule: Rule, held: Sequence[FitFact], changed: list[Changed]
+    connection: Connection, machine_id: int, rule: Rule, held: Sequence[FitFact], changed: Changes
 ) -> tuple[FitFact, ...] | None:
     """Only the fits that rest on a changed row are judged again."""
-    touched = touched_fits(connection, changed)
+    touched = touched_fits(connection, changed.rows)
     if touched is None:
         return None
     return mended(
@@ -377,6 +398,15 @@ def _fit(row: FitRow) -> FitFact:
     )  # fmt: skip
 
 
+#: Of a part: what a fit says of it, and what stands before power rests on.
+_IN_A_FIT = Speaking(frozenset({"machine_id", "code", "name", "material", "decision"}))
+_BEFORE_POWER = Speaking(
+    frozenset({"machine_id", "code", "name", "position", "identity", "origin", "decision", "spare_of_id"})
+)
+#: Of a step: what says that it is done, and what of; its title besides where that speaks of power.
+_DONE = Speaking(frozenset({"machine_id", "position", "kind", "state", "part_id", "done_at", "irreversible"}))
+_POWERED = Speaking(_DONE.columns, (("title", (*POWER_WORDS, *ALONE_WORDS)),))
+
 #: In the order of the fields of ``Facts``; each is read again only when one of its tables has changed. A step or
 #: part stays with its machine for life, so what hangs on one need not be read again because the step was ticked.
 SECTIONS: tuple[Section, ...] = (
@@ -402,21 +432,38 @@ SECTIONS: tuple[Section, ...] = (
     Section(frozenset({"waiting"}), lambda c, m, _: (_orders(c, m),)),
     Section(frozenset({"making_sheet", "making_tool"}), lambda c, m, _: _sheets(c, m)),
     Section(frozenset({"oil_point"}), lambda c, m, _: (_oil(c, m),)),
-    Section(frozenset({"feature", "part", "reading"}), lambda c, m, _: (_read(c, m),)),
+    Section(
+        frozenset({"feature", "part", "reading"}),
+        lambda c, m, _: (_read(c, m),),
+        speaking={"part": Speaking(frozenset({"machine_id"}))},
+    ),
     Section(
         frozenset({"feature", "fit", "instrument", "part", "reading", "station"}),
         lambda c, m, rule: (tuple(map(_fit, of_machine(c, m, rule))),),
         _fits_again,
+        {"part": _IN_A_FIT},
     ),
     Section(frozenset({"subassembly"}), lambda c, m, _: (_tree(c, m),)),
     Section(
         frozenset({"means", "place", "step_means", "task", "task_constraint", "waiting"}),
         lambda c, m, _: (_lacking(c, m),),
     ),
-    Section(power.POWER_READ, lambda c, m, _: (_gates(power.power_gates(c, m)),)),
+    Section(
+        power.POWER_READ,
+        lambda c, m, _: (_gates(power.power_gates(c, m)),),
+        speaking={"part": _BEFORE_POWER, "task": _POWERED},
+    ),
     Section(frozenset({"fitting"}), lambda c, m, _: (_fittings(c, m),)),
-    Section(power.FITS_READ, lambda c, m, _: (_gates(power.fit_gates(c, m)),)),
-    Section(rows_before_power.READS, lambda c, m, _: (joints_to_see_to(c, m), checks_to_do(c, m))),
+    Section(
+        power.FITS_READ,
+        lambda c, m, _: (_gates(power.fit_gates(c, m)),),
+        speaking={"part": _IN_A_FIT, "task": _DONE},
+    ),
+    Section(
+        rows_before_power.READS,
+        lambda c, m, _: (joints_to_see_to(c, m), checks_to_do(c, m)),
+        speaking={"task": _DONE},
+    ),
 )
 #: The tables the lookups here ask.
 READS: frozenset[str] = frozenset().union(*(section.tables for section in SECTIONS))

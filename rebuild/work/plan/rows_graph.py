@@ -14,6 +14,7 @@ from weakref import WeakKeyDictionary
 
 from sqlalchemy import Connection, Engine
 
+from rebuild.store.differs import differs
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.schedule.graph import WorkGraph
 from rebuild.trade.schedule.plan_input import PlanInput
@@ -40,7 +41,7 @@ from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
 from rebuild.work.plan.power_in_work import lay_before_power
 from rebuild.work.plan.rows_again import changed_since
-from rebuild.work.plan.rows_facts import SECTIONS, Section, facts, together
+from rebuild.work.plan.rows_facts import SECTIONS, Changes, Section, facts, together
 from rebuild.work.plan.rows_week import week_of
 from rebuild.work.plan.treatments_in_work import lay_treatments
 from rebuild.work.plan.undecided_in_work import lay_undecided
@@ -90,8 +91,14 @@ def work_once(connection: Connection, machine_id: int, now: dt.datetime | None =
     return lay(known, now or wall_clock(), *week_of(connection))
 
 
-def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: bool = False) -> Work:
-    """The graph from what is known; nothing is asked of the file."""
+def lay(
+    known: Facts,
+    now: dt.datetime,
+    week: Week | None = None,
+    week_is_set: bool = False,
+    like: Work | None = None,
+) -> Work:
+    """The graph from what is known; nothing is asked of the file. ``like`` is what was laid of the machine before."""
     laying = Laying(known)
     laying.typed(settled(known))
     Makings(laying).lay()
@@ -111,11 +118,18 @@ def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: b
     lay_oil(laying)
     lay_fittings(laying)
     lay_before_power(laying)
-    if any(node.runs for node in laying.nodes.values()):
+    if laying.runs:
         turns.append(now + A_MINUTE)
     midnight = dt.datetime.combine(now.date() + dt.timedelta(days=1), dt.time())
     until = min([midnight, *turns])
-    return Work(known, laying.close(), now, until, week or Week(ASSUMED), week_is_set)
+    return Work(
+        known,
+        laying.close(None if like is None else like.graph),
+        now,
+        until,
+        week or Week(ASSUMED),
+        week_is_set,
+    )
 
 
 class _Kept:
@@ -147,7 +161,7 @@ class _Kept:
                 known = (
                     held.facts if held is not None and not fresh else together([one.found for one in read])
                 )
-                held = self._works[key] = lay(known, now, week, is_set)
+                held = self._works[key] = lay(known, now, week, is_set, held)
             return held
 
     def _sections(self, connection: Connection, machine_id: int, rule: Rule) -> tuple[list[_Read], bool]:
@@ -159,11 +173,21 @@ class _Kept:
             if place < len(stored) and stored[place].newest == newest:
                 continue
             held = stored[place] if place < len(stored) else None
+            if held is not None and not self._speaks(connection, section, held.newest):
+                stored[place] = held._replace(newest=newest)
+                continue
             again = None if held is None else _again(connection, machine_id, rule, section, held)
             found = _Read(newest, again or section.read(connection, machine_id, rule))
             fresh = fresh or held is None or held.found != found.found
             stored[place : place + 1] = [found]
         return stored, fresh
+
+    def _speaks(self, connection: Connection, section: Section, seen: int) -> bool:
+        """Whether anything a section tells of may have changed since some point of the journal."""
+        changed = [table for table in section.tables if self._changed.get(table, 0) > seen]
+        return not section.speaking.keys() >= set(changed) or any(
+            differs(connection, table, section.speaking[table], seen) for table in changed
+        )
 
     def _week_of(self, connection: Connection) -> tuple[Week, bool]:
         newest = max(self._changed.get(table, 0) for table in rows_week.READS)
@@ -197,7 +221,7 @@ def _again(
     changed = None if section.again is None else changed_since(connection, held.newest, section.tables)
     if section.again is None or changed is None:
         return None
-    found = section.again(connection, machine_id, rule, held.found[0], changed)
+    found = section.again(connection, machine_id, rule, held.found[0], Changes(changed, held.newest))
     return None if found is None else (found,)
 
 

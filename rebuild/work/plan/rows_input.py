@@ -24,8 +24,9 @@ from rebuild.trade.sizes.amounts import parse_minutes
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.work.plan import rows_graph
 from rebuild.work.plan.holds_in_work import lead_of
-from rebuild.work.plan.laying import ELAPSED, said_elsewhere
+from rebuild.work.plan.laying import said_elsewhere
 from rebuild.work.plan.making_of_parts import TO_MAKE
+from rebuild.work.plan.nodes import ELAPSED
 from rebuild.work.plan.rows_graph import Work, work_graph
 
 #: The tables the lookups here ask.
@@ -82,31 +83,50 @@ def input_of(work: Work, week: Week, week_is_set: bool, now: dt.datetime) -> Pla
     steps: list[Node] = []
     after: dict[int, int] = {}
     for node in graph.nodes:
-        if not node.open or said_elsewhere(node):
+        if not node.open:
+            continue
+        key = node.key
+        if key < 0:
+            if not said_elsewhere(node):
+                steps.append(node)
             continue
         steps.append(node)
-        lead = leads.get(("task", node.key)) or leads.get(("part", node.part_id or 0))
-        passing = None if node.derived else _passing(node, rests.get(node.key, 0.0), lead)
+        lead = (leads.get(("task", key)) or leads.get(("part", node.part_id or 0))) if leads else None
+        passing = _passing(node, rests.get(key, 0.0), lead)
         if passing is not None:
-            after[node.key] = passing.key
+            after[key] = passing.key
             steps.append(passing)
-    making = {
-        part_id: tuple(k for key in keys for k in ((key, after[key]) if key in after else (key,)))
-        for part_id, keys in graph.making.items()
-    }
+    making = (
+        {
+            part_id: tuple([k for key in keys for k in ((key, after[key]) if key in after else (key,))])
+            for part_id, keys in graph.making.items()
+        }
+        if after
+        else graph.making
+    )
+    laid = graph.frame.network(tuple([step.key for step in steps]), lambda: _links(graph.links, after))
     given = PlanInput(
         tuple(steps),
-        (*((after.get(before, before), later) for before, later in graph.links), *after.items()),
+        laid.links,
         {part.id: (part.called, part.decision) for part in work.facts.parts if part.decision in TO_MAKE},
         week,
         week_is_set,
-        frozenset(node.key for node in graph.ready),
+        frozenset([node.key for node in graph.ready]),
         making,
     )
-    network = given.network()
-    ranked = replace(given, rank=rank(graph, given.steps, given.links, making, week, network))
-    ranked.laid.append(network)
+    given.laid.append(laid.network)
+    timed = given.timed()
+    ranked = replace(given, rank=rank(graph, given.steps, making, week, timed))
+    ranked.laid.append(laid.network)
+    ranked.times.append(timed)
     return ranked
+
+
+def _links(links: tuple[tuple[int, int], ...], after: Mapping[int, int]) -> tuple[tuple[int, int], ...]:
+    """What passes after a step comes between it and what follows it."""
+    if not after:
+        return links
+    return (*((after.get(before, before), later) for before, later in links), *after.items())
 
 
 def _rests(work: Work) -> dict[int, float]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 
 from sqlalchemy import Connection
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
-from rebuild.trade.schedule.graph import Hold, Node, PartWork
+from rebuild.trade.schedule.graph import Hold, Node, PartWork, WorkGraph
 from rebuild.trade.schedule.plan import savings
 from rebuild.trade.schedule.rank import Gain
 from rebuild.trade.schedule.unswept import unswept
@@ -36,7 +36,7 @@ _RULE = Source(
 class Candidate:
     """A part to remake, rework or buy next: what it frees at once and holds up in all.
 
-    ``first`` is what can be begun of it now; ``sentence`` says why it stands where it does.
+    ``first`` is what can be begun of it now.
     """
 
     part_id: int
@@ -51,7 +51,12 @@ class Candidate:
     wait_min: float
     startable: bool
     holds: tuple[Hold, ...]
-    sentence: str
+    gain: Gain
+
+    @property
+    def sentence(self) -> str:
+        """Why it stands where it does, and what to begin with: put into words when asked."""
+        return _sentence(self.first, self.holds, self.gain)
 
     @property
     def waits_for(self) -> tuple[str, ...]:
@@ -64,7 +69,12 @@ class Waits:
     """Open work that cannot be begun, and what holds it."""
 
     node: Node
-    holds: tuple[Hold, ...]
+    graph: WorkGraph = field(repr=False)
+
+    @property
+    def holds(self) -> tuple[Hold, ...]:
+        """What must come before it, put into words when asked: of thousands that wait few are looked at."""
+        return self.graph.held_by(self.node.key)
 
     @property
     def title(self) -> str:
@@ -103,10 +113,9 @@ def next_of(work: Work) -> WhatNext:
 
 def _next_of(work: Work) -> WhatNext:
     graph = work.graph
-    held = ((node, graph.held_by(node.key)) for node in graph.nodes if node.open)
     return WhatNext(
         next_up(work),
-        tuple(Waits(node, holds) for node, holds in held if holds),
+        tuple([Waits(node, graph) for node in graph.nodes if graph.is_held(node.key) and node.open]),
         candidates(work),
         undecided(work),
         tuple((key, text) for key, step_id, text in work.facts.questions if _is_open(work, step_id)),
@@ -165,7 +174,7 @@ def _candidate(work: Work, part: PartFact, making: PartWork) -> Candidate:
         gain.wait_min,
         making.ready,
         making.holds,
-        _sentence(making, gain),
+        gain,
     )
 
 
@@ -176,14 +185,11 @@ def _freed(work: Work, making: PartWork) -> tuple[str, ...]:
 def _gain(work: Work, making: PartWork) -> Gain:
     drawn = critical_shares_of(work)
     chance = max((drawn[node.key] for node in making.own if node.key in drawn), default=None)
-    return replace(rank_of(work).gain_of_part(making.part_id), chance=chance)
+    return rank_of(work).gain_of_part(making.part_id)._replace(chance=chance)
 
 
-def _sentence(making: PartWork, gain: Gain) -> str:
-    """Why it stands where it does, and what to begin with."""
-    start = (
-        f"Begin with “{making.first[0].title}”" if making.ready else f"Not yet: {making.holds[0].sentence}"
-    )
+def _sentence(first: tuple[Node, ...], holds: tuple[Hold, ...], gain: Gain) -> str:
+    start = f"Begin with “{first[0].title}”" if first else f"Not yet: {holds[0].sentence}"
     return f"{start}; {gain.reason}."
 
 
@@ -210,7 +216,7 @@ def _working(work: Work, part: PartFact, making: PartWork) -> Working:
     for saving in savings(planned(work), work.since, [part.id]):
         sheet.equation("finish as planned", f"{show_day(saving.finish)}, one pair of hands, the owner's week")
         sheet.equation("finish if it were ready today", f"{show_day(saving.sooner)}")
-    sheet.note(_sentence(making, gain))
+    sheet.note(_sentence(making.first, making.holds, gain))
     sheet.result(
         "rank",
         f"{gain.days:.1f} days, {len(freed)} freed, {gain.behind} held up, {show_minutes(gain.work_min)}",

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import Shape
 from rebuild.window.lists.tree_list import KEY
 from rebuild.window.plan.listed import Listed, Sort
@@ -12,6 +14,7 @@ from rebuild.window.plan.page import PlanPage
 from rebuild.window.steps.delegate import shape_of
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts import decide
+from rebuild.work.editing.acts import edit
 from rebuild.work.log.acts import ask
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps.acts import tick
@@ -82,6 +85,36 @@ def test_tonight_is_one_line_and_a_filter(qtbot: QtBot, desk: Desk, shop: Shop) 
     evening.minutes.setText("soon")
     assert "“soon”" in evening.trouble.text()
     assert evening.minutes.text() == "soon"
+
+
+def test_lines_that_stay_are_written_again_only_where_they_differ(
+    qtbot: QtBot, desk: Desk, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page = PlanPage(desk)
+    shown(qtbot, page)
+    pane = page.what_next
+    every = lines(page)
+    there = [pane.list.topLevelItem(at) for at in range(pane.list.topLevelItemCount())]
+    written: list[tuple[int, int]] = []
+    pane.list.model().dataChanged.connect(lambda first, _last: written.append((first.row(), first.column())))
+    edit(desk.store, "task", [shop.measure], {"likely_min": "4 h"})
+    qtbot.waitUntil(lambda: "4 h" in lines(page)["Measure the journals"].time)
+    at = list(every).index("Measure the journals")
+    assert [pane.list.topLevelItem(place) for place in range(len(there))] == there, "no line was made anew"
+    assert {row for row, _ in written} == {at}
+    assert pane.list.topLevelItem(at).text(2) == "4 h"
+    pane.choose(("step", shop.measure))
+    assert pane.chosen() is not None
+    assert pane.sentence.text() == pane.chosen().sentence
+    dark = theme.DARK if theme.ink() is theme.LIGHT else theme.LIGHT
+    monkeypatch.setattr(theme, "ink", lambda: dark)
+    pane.refresh()
+    assert pane.list.topLevelItem(0) is not there[0], "shapes are drawn again in the ink of another scheme"
+    decide(desk.store, [shop.spindle], Decision.BUY, reason="bent")
+    qtbot.waitUntil(lambda: len(lines(page)) > len(every))
+    assert [row.what for row in lines(page).values()] == [
+        pane.list.topLevelItem(place).text(0) for place in range(pane.list.topLevelItemCount())
+    ]
 
 
 def to_settle(page: PlanPage) -> list[str]:
