@@ -9,7 +9,15 @@ from collections.abc import Iterator
 
 from PySide6.QtCore import QModelIndex, QRect, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QTextLayout, QTextOption
-from PySide6.QtWidgets import QHeaderView, QTableView, QTreeView, QWidget
+from PySide6.QtWidgets import (
+    QHeaderView,
+    QLineEdit,
+    QStyle,
+    QStyleOptionFrame,
+    QTableView,
+    QTreeView,
+    QWidget,
+)
 
 #: What Qt's styles keep free at each side of a cell's words at the least [px].
 EDGE = 2
@@ -139,3 +147,20 @@ def numbers_broken(top: QWidget) -> list[str]:
                     if number and metrics.horizontalAdvance(word) > room_of(view, index).width():
                         found.append(f"{view.accessibleName()}: {word!r} in {index.data()!r}")
     return found
+
+
+def cut_lines(top: QWidget) -> list[str]:
+    """The lines of forms whose text is wider than they are, and that do not show the rest beneath."""
+    cut = []
+    for line in top.findChildren(QLineEdit):
+        if not line.isVisible() or not line.text() or line.hasFocus():
+            continue
+        option = QStyleOptionFrame()
+        line.initStyleOption(option)
+        room = line.style().subElementRect(QStyle.SubElement.SE_LineEditContents, option, line)
+        margins = line.textMargins()
+        wide = room.width() - margins.left() - margins.right() - 2 * EDGE
+        need = needed(line.text(), line.font(), wide)
+        if need.height() > room.height() + 1:
+            cut.append(f"{line.accessibleName()}: {line.text()!r} has {room.width()}x{room.height()}")
+    return cut
