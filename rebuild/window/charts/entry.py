@@ -78,7 +78,9 @@ class ReadingEntry(QWidget):
         self.temperature.setPlaceholderText("in C or F")
         self.division.setPlaceholderText("in mm/m, for a level")
         self.adjusted.setPlaceholderText("what was turned, and how far")
-        self.instrument.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        for box in (self.stage, self.instrument):
+            box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+            box.setMinimumContentsLength(6)
 
     def offer_instruments(self) -> None:
         """Read the shop's instruments again; the chosen one stays."""

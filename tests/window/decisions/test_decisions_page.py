@@ -95,6 +95,23 @@ def test_a_part_with_nothing_measured_is_there_to_be_decided_when_linked_to(
     assert part not in page.parts.plain.ids
 
 
+def test_after_a_decision_the_next_part_is_in_hand_not_the_first(page: DecidePage, apron: Apron) -> None:
+    """It jumped to the first row after every decision."""
+    before = list(page.parts.plain.ids)
+    assert len(before) > 2
+    page.parts.choose(before[1])
+    decide(apron.store, [before[1]], Decision.REUSE, reason="sound")
+    page.refresh()
+    assert before[1] not in page.parts.plain.ids
+    assert page.parts.chosen() == before[2]
+    assert page.weigh.title.text().startswith(page.parts.plain.text(1)[0].split("\n")[0])
+    page.parts.choose(page.parts.plain.ids[-1])
+    last = page.parts.plain.ids[-2]
+    decide(apron.store, [page.parts.plain.ids[-1]], Decision.REUSE, reason="sound")
+    page.refresh()
+    assert page.parts.chosen() == last, "after the last one the one before it"
+
+
 def test_a_part_is_told_by_a_picture_a_sentence_and_one_button(page: DecidePage, apron: Apron) -> None:
     page.choose(apron.parts["AP-11"])
     head = page.weigh.head
