@@ -74,7 +74,9 @@ class _Box(QGraphicsObject):
         if self._step.elapsed:
             painter.fillRect(QRectF(1, high - HATCH, wide - 2, HATCH - 1), Qt.BrushStyle.BDiagPattern)
         painter.setPen(QPen(scheme.chosen_ink if self._in_hand else scheme.ink))
-        space = QRectF(SIDES, ABOVE, wide - 2 * SIDES, high - 2 * ABOVE - (HATCH if self._step.elapsed else 0))
+        space = QRectF(
+            SIDES, ABOVE, wide - 2 * SIDES, high - 2 * ABOVE - (HATCH if self._step.elapsed else 0)
+        )
         words = "\n".join(shown_lines(self._step.title, space.width(), painter.fontMetrics()))
         painter.drawText(space, int(Qt.AlignmentFlag.AlignVCenter), words)
 

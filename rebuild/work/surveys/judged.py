@@ -44,7 +44,8 @@ def shape_judged(
     wrong_mm = _wrong_way(heights, wanted)
     proven = rule is Rule.SIMPLE or (budget.complete and wrong_mm > budget.U_mm)
     inch = data.allowed_unit == "in"
-    said = f"{show_length(wrong_mm, 'in', 5) if inch else show_length(wrong_mm, 'µm')} {'low' if wanted is Shape.CONVEX else 'high'}"
+    wrong = show_length(wrong_mm, "in", 5) if inch else show_length(wrong_mm, "µm")
+    said = f"{wrong} {'low' if wanted is Shape.CONVEX else 'high'}"
     if proven:
         words, verdict = f"{found.shape}, to be {wanted}", Verdict.DOES_NOT
         finding = f"does not conform: {found.shape}, {said}; it is to be {wanted}"

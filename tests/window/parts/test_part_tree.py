@@ -388,4 +388,6 @@ def test_in_a_narrow_tree_a_long_name_goes_under_its_code_and_no_word_is_broken(
     assert all(metrics.horizontalAdvance(one) <= narrow - at for one in words)
     for name, room in (("base", narrow), ("taper pin, column to base", 20 * narrow)):
         at, words = lines(name, room)
-        assert (words, at) == ((name,), metrics.horizontalAdvance(code + "  ")), "beside the code where it fits"
+        assert (words, at) == ((name,), metrics.horizontalAdvance(code + "  ")), (
+            "beside the code where it fits"
+        )

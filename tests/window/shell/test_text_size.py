@@ -148,7 +148,14 @@ def test_at_150_percent_every_page_holds_and_every_control_is_named_and_reached(
         if cut_lines(frame):
             settle(120)  # a form in a card is laid out in some turns
         lines = cut_lines(frame)
-        broken = [*cells, *numbers_broken(frame), *_cut_off(frame), *_out_of_reach(frame), *lines, *_wide(frame)]
+        broken = [
+            *cells,
+            *numbers_broken(frame),
+            *_cut_off(frame),
+            *_out_of_reach(frame),
+            *lines,
+            *_wide(frame),
+        ]
         wrong += [f"{page}: {what}" for what in broken]
         if frame.size() != AT_150:
             wrong.append(f"{page}: the window is {frame.size()}")
