@@ -128,6 +128,9 @@ class ReadingEntry(QWidget):
             f"+ {words.plus}, - {words.minus} [{line.unit}]" if words.plus else f"whole swing [{line.unit}]"
         )
         self.value.setToolTip(plain_tip(_ways(words.plus)))
+        self.division.setPlaceholderText(
+            f"of a level, as {'0.0005 in/ft' if line.unit == 'in' else '0.02 mm/m'}"
+        )
         per = (
             f"{line.limit.per_mm / (25.4 if line.unit == 'in' else 1):g} {line.unit}"
             if line.limit.per_mm
