@@ -31,8 +31,8 @@ from rebuild.work.charts.rows_levelling import Levelling, LevelRow, levelling
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored
-from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.machines.rows_card import unit_of
+from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records.rows import choices
 
 _HEADINGS = ("Read", "Lay", "Where", "Reading", "Instrument", "Adjusted afterwards")
