@@ -66,7 +66,10 @@ def test_a_list_made_wider_keeps_no_gap_between_its_steps(
     steps: TaskList, desk: Desk, shop: Shop, qtbot: QtBot
 ) -> None:
     """A step stood cut off below an empty strip: the heights were new, the places of before."""
-    for words in ("Fit the positioning screw, its bevels and the shaft that turns them", "Turn a full stroke by hand"):
+    for words in (
+        "Fit the positioning screw, its bevels and the shaft that turns them",
+        "Turn a full stroke by hand",
+    ):
         acts.add_task(desk.store, shop.machine, shop.headstock, words)
     narrow_width = steps.view.viewport().width()
     narrow = steps.view.visualRect(steps.model.index(steps.model.rowCount() - 1)).bottom()
