@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given, strategies as st
 
@@ -181,3 +183,20 @@ def test_a_coarse_thread_is_turned_slowly_and_a_fine_one_as_the_tool_bears() -> 
     words = " ".join(step.what for step in propose_steps("screw", sizes, steel, "in", thread="1/2-8 ACME"))
     assert "lap tight" not in words
     assert "never lapped to its screw" in words
+
+
+def test_every_usual_finish_is_told_in_inches_first_on_an_inch_machine() -> None:
+    """The roughness stood in µm first on the sheets and in the book of an inch machine."""
+    rough = [one for one in shapes().values() if "Ra" in one.finish]
+    assert len(rough) >= 10
+    for one in rough:
+        assert one.finish_in("mm") == one.finish
+        told = one.finish_in("in")
+        assert told.index("µin") < told.index("µm"), told
+        assert told.count("Ra") == one.finish.count("Ra")
+    # Preferred roughness values, ASME B46.1 and ISO 1302 side by side, from memory: 32 µin 0.8 µm, 63 1.6, 125 3.2.
+    pairs = {
+        pair for one in rough for pair in re.findall(r"([\d.]+) µin Ra \(([\d.]+) µm\)", one.finish_in("in"))
+    }
+    assert pairs <= {("32", "0.8"), ("63", "1.6"), ("125", "3.2")}
+    assert len(pairs) == 3

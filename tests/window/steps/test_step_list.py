@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester
@@ -78,7 +80,7 @@ def test_a_list_made_wider_keeps_no_gap_between_its_steps(
 
     def tops() -> list[tuple[int, int]]:
         rects = [steps.view.visualRect(steps.model.index(row)) for row in range(steps.model.rowCount())]
-        return [(above.bottom() + 1, below.top()) for above, below in zip(rects, rects[1:], strict=False)]
+        return [(above.bottom() + 1, below.top()) for above, below in pairwise(rects)]
 
     qtbot.waitUntil(lambda: all(end == top for end, top in tops()), timeout=1000)
     assert steps.view.visualRect(steps.model.index(steps.model.rowCount() - 1)).bottom() < narrow
