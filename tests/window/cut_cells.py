@@ -19,6 +19,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.window.forms.whole_line import WholeLine
+
 #: What Qt's styles keep free at each side of a cell's words at the least [px].
 EDGE = 2
 AFTER_ICON = 4
@@ -160,7 +162,16 @@ def cut_lines(top: QWidget) -> list[str]:
         room = line.style().subElementRect(QStyle.SubElement.SE_LineEditContents, option, line)
         margins = line.textMargins()
         wide = room.width() - margins.left() - margins.right() - 2 * EDGE
-        need = needed(line.text(), line.font(), wide)
-        if need.height() > room.height() + 1:
+        if not _shown_whole(line, wide, room.height()):
             cut.append(f"{line.accessibleName()}: {line.text()!r} has {room.width()}x{room.height()}")
     return cut
+
+
+def _shown_whole(line: QLineEdit, wide: int, high: int) -> bool:
+    """Whether a room [px] shows all of a line: in one, or in those it breaks its text into, no letter left out."""
+    metrics = QFontMetrics(line.font())
+    if not isinstance(line, WholeLine):
+        return metrics.horizontalAdvance(line.text()) <= wide
+    every = "".join("".join(line.lines).split()) == "".join(line.text().split())
+    fits = all(metrics.horizontalAdvance(words) <= wide for words in line.lines)
+    return every and fits and len(line.lines) * metrics.height() <= high + 1
