@@ -186,17 +186,20 @@ class Hands:
         ]
         return " ".join(one.text() for one in shown)
 
-    def menu(self, name: str, line: str) -> None:
-        """Open a menu of the bar by the mouse and click the line that begins with these words."""
+    def menu(self, name: str, *lines: str) -> None:
+        """Open a menu of the bar by the mouse and click the line that begins with these words, menus under it first."""
         bar = self.frame.menuBar()
         top = next(action for action in bar.actions() if action.text().replace("&", "") == name)
         self.bot.mouseClick(bar, Qt.MouseButton.LeftButton, pos=bar.actionGeometry(top).center())
         opened = top.menu()
         assert isinstance(opened, QMenu)
-        self.bot.waitUntil(opened.isVisible)
-        chosen = next(one for one in opened.actions() if one.text().replace("&", "").startswith(line))
-        assert chosen.isEnabled(), line
-        self.bot.mouseClick(opened, Qt.MouseButton.LeftButton, pos=opened.actionGeometry(chosen).center())
+        for line in lines:
+            self.bot.waitUntil(opened.isVisible)
+            chosen = next(one for one in opened.actions() if one.text().replace("&", "").startswith(line))
+            assert chosen.isEnabled(), line
+            self.bot.mouseClick(opened, Qt.MouseButton.LeftButton, pos=opened.actionGeometry(chosen).center())
+            under = chosen.menu()
+            opened = under if isinstance(under, QMenu) else opened
 
     def page(self, key: str) -> QWidget:
         """Turn to a page by the mouse on its name."""

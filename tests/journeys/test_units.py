@@ -34,7 +34,7 @@ def test_switching_the_display_never_changes_data(hands: Hands, shop: Shop) -> N
 
     own = shown()
     assert own == ("59.985", ".0035", "60 -0.010/-0.029")
-    user.menu("Show", f"Lengths {ShowUnit.IN.value}")
+    user.menu("Show", "Lengths", f"Lengths {ShowUnit.IN.value}")
     assert shown() == ("2.3616", ".0035", "2.3611 to 2.3618")
     for page in user.frame.pages:
         user.frame.show_page(page.key)
@@ -47,7 +47,7 @@ def test_switching_the_display_never_changes_data(hands: Hands, shop: Shop) -> N
     for page in user.frame.pages:
         user.frame.show_page(page.key)
     user.frame.show_page("bench")
-    user.menu("Show", f"Lengths {ShowUnit.OWN.value}")
+    user.menu("Show", "Lengths", f"Lengths {ShowUnit.OWN.value}")
     assert shown() == own
     assert read_contents(shop.path) == before
     assert user.frame.desk.store.undo_label() == label

@@ -429,3 +429,21 @@ def test_a_missing_photo_is_said(demo_file: Path, tmp_path: Path) -> None:
     read = Read(build_book(copy, 1, tmp_path / "a.pdf", BookOptions(photos=True)), data)
     assert read.images() == set()
     assert read.says(f"{data.photos[0].row.file_name}: the photo is missing")
+
+
+#: What the program works out, told in the other unit first; what was typed in it keeps its own words.
+OTHER_FIRST = {
+    "in": re.compile(r"\d (?:mm|µm)(?: Ra)? \([\d.]+(?: to [\d.]+)? (?:in|thou|µin)\)(?!, typed)"),
+    "mm": re.compile(r"\d (?:in|thou|µin)(?: Ra)? \([\d.]+(?: to [\d.]+)? (?:mm|µm)\)(?!, typed)"),
+}
+
+
+def test_no_page_says_the_other_unit_before_the_owners(book: Read) -> None:
+    """The roughness of an inch machine's parts stood in µm first."""
+    unit = book.data.unit
+    pages = [" ".join(page.split()) for page in book.pages]
+    assert sum(f" {unit}" in page for page in pages) > 10
+    found = [
+        page[max(0, at.start() - 40) : at.end()] for page in pages for at in OTHER_FIRST[unit].finditer(page)
+    ]
+    assert found == []

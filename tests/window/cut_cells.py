@@ -9,7 +9,17 @@ from collections.abc import Iterator
 
 from PySide6.QtCore import QModelIndex, QRect, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QTextLayout, QTextOption
-from PySide6.QtWidgets import QHeaderView, QTableView, QTreeView, QWidget
+from PySide6.QtWidgets import (
+    QHeaderView,
+    QLineEdit,
+    QStyle,
+    QStyleOptionFrame,
+    QTableView,
+    QTreeView,
+    QWidget,
+)
+
+from rebuild.window.forms.whole_line import WholeLine
 
 #: What Qt's styles keep free at each side of a cell's words at the least [px].
 EDGE = 2
@@ -139,3 +149,29 @@ def numbers_broken(top: QWidget) -> list[str]:
                     if number and metrics.horizontalAdvance(word) > room_of(view, index).width():
                         found.append(f"{view.accessibleName()}: {word!r} in {index.data()!r}")
     return found
+
+
+def cut_lines(top: QWidget) -> list[str]:
+    """The lines of forms whose text is wider than they are, and that do not show the rest beneath."""
+    cut = []
+    for line in top.findChildren(QLineEdit):
+        if not line.isVisible() or not line.text() or line.hasFocus():
+            continue
+        option = QStyleOptionFrame()
+        line.initStyleOption(option)
+        room = line.style().subElementRect(QStyle.SubElement.SE_LineEditContents, option, line)
+        margins = line.textMargins()
+        wide = room.width() - margins.left() - margins.right() - 2 * EDGE
+        if not _shown_whole(line, wide, room.height()):
+            cut.append(f"{line.accessibleName()}: {line.text()!r} has {room.width()}x{room.height()}")
+    return cut
+
+
+def _shown_whole(line: QLineEdit, wide: int, high: int) -> bool:
+    """Whether a room [px] shows all of a line: in one, or in those it breaks its text into, no letter left out."""
+    metrics = QFontMetrics(line.font())
+    if not isinstance(line, WholeLine):
+        return metrics.horizontalAdvance(line.text()) <= wide
+    every = "".join("".join(line.lines).split()) == "".join(line.text().split())
+    fits = all(metrics.horizontalAdvance(words) <= wide for words in line.lines)
+    return every and fits and len(line.lines) * metrics.height() <= high + 1

@@ -24,6 +24,17 @@ class Usual:
     material: str
     finish: str
 
+    def finish_in(self, unit: str) -> str:
+        """The usual finish, roughness first in the unit of the shop.
+
+        >>> Usual("pin", (), "", "0.8 µm Ra (32 µin), ends chamfered").finish_in("in")
+        '32 µin Ra (0.8 µm), ends chamfered'
+        """
+        return _ROUGH.sub(r"\2 µin Ra (\1 µm)", self.finish) if unit == "in" else self.finish
+
+
+_ROUGH = re.compile(r"([\d.]+(?: to [\d.]+)?) µm Ra \(([\d.]+(?: to [\d.]+)?) µin\)")
+
 
 @dataclass(frozen=True, slots=True)
 class Role:

@@ -100,11 +100,11 @@ def show_when(moment: dt.datetime, now: dt.datetime) -> str:
     >>> show_when(dt.datetime(2026, 3, 14, 20), now), show_when(dt.datetime(2027, 1, 2), now)
     ('14 Mar 20:00', '2 Jan 2027')
     """
-    day = f"{moment.day} {_MONTHS[moment.month - 1]}" + ("" if moment.year == now.year else f" {moment.year}")
+    day = f"{moment.day} {MONTHS[moment.month - 1]}" + ("" if moment.year == now.year else f" {moment.year}")
     return day if (moment.hour, moment.minute) == (0, 0) else f"{day} {moment:%H:%M}"
 
 
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def ago(earlier: dt.datetime, later: dt.datetime) -> str:

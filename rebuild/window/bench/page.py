@@ -57,7 +57,7 @@ class BenchPage(QWidget):
         self.down.addWidget(upper)
         self.down.addWidget(self.details)
         # With large text the middle would press the tree to nothing.
-        self.tree.setMinimumWidth(self.fontMetrics().averageCharWidth() * 26)
+        self.tree.setMinimumWidth(self.fontMetrics().averageCharWidth() * 30)
         self.across.addWidget(self.tree)
         self.across.addWidget(self.down)
         if self.tasks is not None:

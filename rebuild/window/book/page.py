@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QFormLayout,
     QHBoxLayout,
-    QLineEdit,
     QProgressBar,
     QPushButton,
     QSizePolicy,
@@ -28,6 +27,7 @@ from rebuild.store.reading import reading
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.job import Job, Tell
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.forms.whole_line import WholeLine
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.book import rows as book_rows
@@ -67,7 +67,7 @@ class BookPage(LivePage):
         self.paper.addItems(_PAPERS)
         self.paper.setAccessibleName("Paper")
         self.paper.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.target = QLineEdit()
+        self.target = WholeLine()
         self.target.setAccessibleName("Where the book is written")
         self.choose = QPushButton("&Choose…")
         self.build = QPushButton("&Build the book")

@@ -19,6 +19,9 @@ from rebuild.work.landings.stored import How
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records.rows import choices
 
+#: The letters a short field is to have room for.
+SHORT = 14
+
 
 class ReadingEntry(QWidget):
     """One reading; Enter in any field stores it. What cannot be stored stays, with the sentence beneath."""
@@ -54,31 +57,47 @@ class ReadingEntry(QWidget):
         self._grid.setContentsMargins(0, 4, 0, 0)
         self._grid.setHorizontalSpacing(6)
         self._grid.setVerticalSpacing(3)
-        # What is long (the value with its senses, what was turned) has a row of its own.
-        named: tuple[tuple[str, QWidget, int, int, int], ...] = (
-            ("Reading", self.value, 0, 0, 3),
-            ("Stage", self.stage, 1, 0, 1),
-            ("Instrument", self.instrument, 1, 2, 1),
-            ("Read over", self.over, 2, 0, 1),
-            ("Temperature", self.temperature, 2, 2, 1),
-            ("One division", self.division, 3, 0, 3),
-            ("Adjusted then", self.adjusted, 4, 0, 3),
+        named: tuple[tuple[str, QWidget], ...] = (
+            ("Reading", self.value),
+            ("Stage", self.stage),
+            ("Instrument", self.instrument),
+            ("Read over", self.over),
+            ("Temperature", self.temperature),
+            ("One division", self.division),
+            ("Adjusted then", self.adjusted),
         )
-        for words, widget, row, column, span in named:
-            label = PlainLabel(words)
+        self._named = [(PlainLabel(words, self), widget) for words, widget in named]
+        for (words, widget), (label, _) in zip(named, self._named, strict=True):
             label.setBuddy(widget)
             widget.setAccessibleName(words)
-            self._grid.addWidget(label, row, column)
-            self._grid.addWidget(widget, row, column + 1, 1, span)
-        self._grid.addWidget(self.store, 5, 1, 1, 3, Qt.AlignmentFlag.AlignLeft)
-        for column in (1, 3):
-            self._grid.setColumnStretch(column, 1)
+        self._grid.setColumnStretch(1, 1)
+        self._two_abreast: bool | None = None
+        self.flow(0)
         for edit in (self.over, self.temperature, self.division, self.adjusted):
             edit.setProperty(GIVES_BACK, True)  # what a gauge sends is the reading
         self.temperature.setPlaceholderText("in C or F")
         self.division.setPlaceholderText("in mm/m, for a level")
         self.adjusted.setPlaceholderText("what was turned, and how far")
-        self.instrument.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        for box in (self.stage, self.instrument):
+            box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+            box.setMinimumContentsLength(6)
+
+    def flow(self, room: int) -> None:
+        """Lay the fields out in a room [px]: the short ones two abreast where their names and some letters fit."""
+        letter, gap = self.fontMetrics().averageCharWidth(), self._grid.horizontalSpacing()
+        widest = max(self.fontMetrics().horizontalAdvance(label.text()) for label, _ in self._named)
+        two = room >= 2 * (widest + 2 * gap + SHORT * letter)
+        if two == self._two_abreast:
+            return
+        self._two_abreast = two
+        row = column = 0
+        for label, widget in self._named:
+            short = two and widget in (self.stage, self.instrument, self.over, self.temperature)
+            self._grid.addWidget(label, row, column)
+            self._grid.addWidget(widget, row, column + 1, 1, 1 if short else 3)
+            row, column = (row, 2) if short and not column else (row + 1, 0)
+        self._grid.addWidget(self.store, row, 1, 1, 3, Qt.AlignmentFlag.AlignLeft)
+        self._grid.setColumnStretch(3, 1 if two else 0)
 
     def offer_instruments(self) -> None:
         """Read the shop's instruments again; the chosen one stays."""
@@ -109,6 +128,9 @@ class ReadingEntry(QWidget):
             f"+ {words.plus}, - {words.minus} [{line.unit}]" if words.plus else f"whole swing [{line.unit}]"
         )
         self.value.setToolTip(plain_tip(_ways(words.plus)))
+        self.division.setPlaceholderText(
+            f"of a level, as {'0.0005 in/ft' if line.unit == 'in' else '0.02 mm/m'}"
+        )
         per = (
             f"{line.limit.per_mm / (25.4 if line.unit == 'in' else 1):g} {line.unit}"
             if line.limit.per_mm

@@ -31,6 +31,7 @@ from rebuild.work.charts.rows_levelling import Levelling, LevelRow, levelling
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored
+from rebuild.work.machines.rows_card import unit_of
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records.rows import choices
 
@@ -46,6 +47,7 @@ class LevellingPane(LandingPane):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent=parent)
         self._levels: Levelling | None = None
+        self._unit_for: int | None = None
         self.picture = SettlingPicture()
         self.all_days = QCheckBox("&All days, not only since the last adjustment")
         self.said = PlainLabel()
@@ -97,7 +99,6 @@ class LevellingPane(LandingPane):
         grid.addWidget(self.trouble, len(named) + 1, 0, 1, 2)
         grid.setRowStretch(len(named) + 2, 1)
         self.value.setPlaceholderText("+ front high")
-        self.division.setPlaceholderText("one division, in mm/m")
         self.adjusted.setPlaceholderText("what was turned after this reading")
         right = QWidget()
         column = QVBoxLayout(right)
@@ -153,6 +154,12 @@ class LevellingPane(LandingPane):
         with self._desk.store.read() as connection:
             self._levels = levelling(connection, self._desk.machine_id)
             tools = choices(connection, "instrument", 0)
+            own = unit_of(connection, self._desk.machine_id)
+        if self._desk.machine_id != self._unit_for:
+            self._unit_for = self._desk.machine_id
+            slope = "in/ft" if own == "in" else "mm/m"
+            self.unit.setCurrentText(slope)
+            self.division.setPlaceholderText(f"as {'0.0005' if own == 'in' else '0.02'} {slope}")
         self.at.setPlaceholderText(f"{self._levels.lying.along}, from the {self._levels.lying.ends[0]}")
         self._offer((tools and [(tool.label, tool.id) for tool in tools]) or [])
         self.table.plain.fill([(row.id, _cells(row)) for row in reversed(self._levels.rows)])

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QMenu, QPushButton, QToolButton, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QMenu, QPushButton, QToolButton, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.whole_line import WholeLine
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.words.charts import LimitStatus
 from rebuild.work.charts.acts import set_allowed, take_library_limit
@@ -18,13 +19,15 @@ class LimitForm(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._line: LineRow | None = None
-        self.allowed = QLineEdit()
+        self.allowed = WholeLine()
         self.allowed.setPlaceholderText("so much per length; empty: no figure known")
-        self.origin = QLineEdit()
+        self.origin = WholeLine()
         self.origin.setPlaceholderText("where it comes from")
         self.status = QComboBox()
         for status in LimitStatus:
             self.status.addItem(status.value)
+        self.status.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.status.setMinimumContentsLength(5)
         self.set = QPushButton("Store l&imit")
         self.others = QToolButton()
         self.others.setText("Known values")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QPalette
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QPalette, QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.trade.charts.set_up_sketches import sketch
@@ -17,6 +17,8 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.said import day
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_value
 
+#: What the panel keeps free at its two sides [px].
+EDGES = 16
 _READINGS = ("Read", "Stage", "Value", "Over", "Instrument", "Adjusted then")
 
 
@@ -47,7 +49,7 @@ class PositionPanel(QWidget):
     def _lay_out(self) -> None:
         inner = QWidget()
         column = QVBoxLayout(inner)
-        column.setContentsMargins(10, 0, 6, 0)
+        column.setContentsMargins(EDGES - 6, 0, 6, 0)
         column.setSpacing(4)
         for widget, stretch in (
             (self.title, 0),
@@ -60,7 +62,7 @@ class PositionPanel(QWidget):
             (self.readings, 2),
         ):
             column.addWidget(widget, stretch)
-        scroll = QScrollArea()
+        scroll = self._scroll = QScrollArea()
         scroll.setAccessibleName("The chosen position")
         scroll.setWidget(inner)
         scroll.setWidgetResizable(True)
@@ -70,6 +72,19 @@ class PositionPanel(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(scroll)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._flow()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._flow()
+
+    def _flow(self) -> None:
+        bar = self._scroll.verticalScrollBar().sizeHint().width()
+        self.entry.flow(self.width() - bar - EDGES)
 
     def show_position(self, test: TestRow | None, line: LineRow | None) -> None:
         """Turn to a position, or to none."""

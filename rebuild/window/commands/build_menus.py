@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMenu
 
 from rebuild.window.commands.groups import GROUPS, group_of
 from rebuild.window.commands.menu_lines import ACTIONS, MENUS, ActionRow
+from rebuild.window.commands.pages import Page
 from rebuild.window.desk.desk import ShowUnit
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import plain_tip
@@ -78,25 +79,39 @@ class Menus(QObject):
         self._actions[row.key] = action
 
     def _add_pages(self, menu: QMenu) -> None:
-        """A line a group with its key; the pages of a group in a menu under it."""
+        """A menu a group: its key first, which goes round its pages, then each page."""
         chooser = self._frame.header.pages
         menu.addSeparator()
         for group in GROUPS:
-            action = menu.addAction(group.name)
+            under = self._under(menu, group.name)
+            action = under.addAction(group.name)
             action.setToolTip(group.help)
             action.setShortcut(QKeySequence(group.keys))
             action.triggered.connect(lambda _checked=False, key=group.key: chooser.ask_group(key))
             self._frame.addAction(action)
             self._pages.append(action)
-        menu.addSeparator()
-        for page in self._frame.pages:
-            action = menu.addAction(f"{group_of(page.key).name}: {page.name}")
-            action.setToolTip(page.help)
-            action.triggered.connect(lambda _checked=False, key=page.key: self._frame.show_page(key))
-            self._pages.append(action)
+            under.addSeparator()
+            for page in self._frame.pages:
+                if group_of(page.key) == group:
+                    self._add_page(under, page)
+
+    def _add_page(self, menu: QMenu, page: Page) -> None:
+        action = menu.addAction(f"{group_of(page.key).name}: {page.name}")
+        action.setToolTip(page.help)
+        action.triggered.connect(lambda _checked=False, key=page.key: self._frame.show_page(key))
+        self._pages.append(action)
+
+    @staticmethod
+    def _under(menu: QMenu, name: str) -> QMenu:
+        """A menu under a line of another."""
+        under = menu.addMenu(name)
+        under.setAccessibleName(name)
+        under.setToolTipsVisible(True)
+        return under
 
     def _add_units(self, menu: QMenu) -> None:
         menu.addSeparator()
+        menu = self._under(menu, "Lengths")
         group = QActionGroup(self)
         desk = self._frame.desk
         for unit in ShowUnit:
@@ -109,7 +124,7 @@ class Menus(QObject):
         desk.unit_changed.connect(self._check_unit)
 
     def _add_looks(self, menu: QMenu) -> None:
-        menu.addSeparator()
+        menu = self._under(menu, "Ink and paper")
         group = QActionGroup(self)
         for look in theme.Look:
             action = menu.addAction(f"Ink and paper {look.value}")

@@ -37,6 +37,7 @@ class DecidePage(LivePage):
         self._wanted: int | None = None
         self._listing = False
         self._rows_of: int | None = None
+        self._rows_listed: int | None = None
         self.judging = Job(self)
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
@@ -187,6 +188,7 @@ class DecidePage(LivePage):
             if self._is_listed(row)
             and all(word in f"{row.title} {row.decision.value} {' '.join(row.why)}".lower() for word in words)
         ]
+        place = max(0, self.parts.currentIndex().row())
         self._listing = True
         self.parts.plain.fill([part_row(row) for row in shown])
         still_open = sum(1 for row in self._rows.values() if not row.settled)
@@ -197,7 +199,9 @@ class DecidePage(LivePage):
         if before is not None and before in self.parts.plain.ids:
             self.parts.choose(before)
         elif shown:
-            self.parts.selectRow(0)
+            # A part just decided leaves the list: the one that moved up to its place is the next.
+            self.parts.selectRow(min(place, len(shown) - 1) if self._rows_listed == self._rows_of else 0)
+        self._rows_listed = self._rows_of
         self._listing = False
         self._show()
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QToolButton, QVBoxLayout, QWidget
 
@@ -20,52 +20,82 @@ from rebuild.window.layout.plain import PlainLabel, plain_tip
 _WORST_FIRST = (Verdict.DOES_NOT, Verdict.UNDECIDED, Verdict.CONFORMS)
 
 
-def worst(features: Sequence[FeatureFact]) -> tuple[FeatureFact, str, float] | None:
-    """The feature with the worst verdict, and its station and reading [mm] farthest beyond a limit."""
+#: A feature, the station, its reading [mm] and the verdict said of it.
+Judged = tuple[FeatureFact, str, float, str]
+#: Readings drawn below the worst one; the rest stand in the grid.
+MOST_BESIDE = 5
+#: The height of one zone with its words above and its limits below, in lines.
+ZONE_LINES = 4
+
+
+def worst_first(features: Sequence[FeatureFact]) -> list[Judged]:
+    """Every reading [mm] of the features with a verdict, by station: the worst verdict first, then farthest beyond.
+
+    The verdict is that of a feature's worst reading; its other stations are drawn without one.
+    """
     judged = [one for one in features if one.readings and one.verdict in _WORST_FIRST]
-    if not judged:
-        return None
-    feature = min(judged, key=lambda one: _WORST_FIRST.index(one.verdict))
-
-    def beyond(value: float) -> float:
-        low = feature.low_mm - value if feature.low_mm is not None else float("-inf")
-        high = value - feature.high_mm if feature.high_mm is not None else float("-inf")
-        return max(low, high)
-
-    station, value = max(feature.readings, key=lambda pair: beyond(pair[1]))
-    return feature, station, value
+    worst: list[Judged] = []
+    others: list[Judged] = []
+    for feature in sorted(judged, key=lambda one: _WORST_FIRST.index(one.verdict)):
+        ranked = sorted((_beyond(feature, value), station, value) for station, value in feature.readings)
+        *rest, (_far, station, value) = ranked
+        worst.append((feature, station, value, feature.verdict.value))
+        others += [(feature, at, read, "") for _far, at, read in reversed(rest)]
+    return [*worst, *others]
 
 
-class WorstPicture(Picture):
-    """The tolerance zone of the worst feature with its reading, as the grid draws it, only larger."""
+def _beyond(feature: FeatureFact, value: float) -> float:
+    low = feature.low_mm - value if feature.low_mm is not None else float("-inf")
+    high = value - feature.high_mm if feature.high_mm is not None else float("-inf")
+    return max(low, high)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__("The worst reading against its limits", QSize(420, 76), QSize(180, 70), parent)
-        self._worst: tuple[FeatureFact, str, float] | None = None
-        self.setMaximumHeight(7 * self.fontMetrics().lineSpacing())
 
-    def show_features(self, features: Sequence[FeatureFact]) -> None:
-        """Draw the worst of them."""
-        self._worst = worst(features)
-        self.setAccessibleDescription(self._words() if self._worst is not None else self.missing())
+def _words(judged: Judged) -> str:
+    feature, station, value, verdict = judged
+    at = f" at {station}" if station else ""
+    return f"{feature.name}{at}: {show_length(value, feature.unit)} {verdict}".rstrip()
+
+
+class ZonesPicture(Picture):
+    """Tolerance zones of features with their readings, one under the other, as the grid draws them, only larger."""
+
+    def __init__(self, name: str, instead: str, parent: QWidget | None = None) -> None:
+        super().__init__(name, QSize(420, 76), QSize(180, 70), parent)
+        self._judged: Sequence[Judged] = ()
+        self._instead = instead
+        self._take_room()
+
+    def show_judged(self, judged: Sequence[Judged]) -> None:
+        """Draw these."""
+        self._judged = judged
+        told = "; ".join(_words(one) for one in judged)
+        self.setAccessibleDescription(told or self.missing())
+        self._take_room()
         self.update()
 
-    def missing(self) -> str:
-        return "" if self._worst is not None else "Nothing measured has limits to be drawn against."
+    def _take_room(self) -> None:
+        line, many = self.fontMetrics().lineSpacing(), max(1, len(self._judged))
+        self.setMinimumHeight(many * (ZONE_LINES * line + 12))
+        self.setMaximumHeight(many * 7 * line)
 
-    def _words(self) -> str:
-        assert self._worst is not None
-        feature, station, value = self._worst
-        at = f" at {station}" if station else ""
-        return f"{feature.name}{at}: {show_length(value, feature.unit)} {feature.verdict.value}"
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._take_room()
+
+    def missing(self) -> str:
+        return "" if self._judged else self._instead
 
     def draw(self, painter: QPainter) -> None:
-        assert self._worst is not None
-        feature, _station, value = self._worst
+        tall = self.height() / max(1, len(self._judged))
+        for at, one in enumerate(self._judged):
+            self._zone(painter, QRectF(8, at * tall + 4, self.width() - 16, tall - 8), one)
+
+    def _zone(self, painter: QPainter, field: QRectF, judged: Judged) -> None:
+        feature, _station, value, _verdict = judged
         ink, high = theme.ink(), self.fontMetrics().height()
         painter.setPen(QPen(ink.ink))
-        field = QRectF(self.rect()).adjusted(8, 4, -8, -4)
-        painter.drawText(field, Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft, self._words())
+        painter.drawText(field, Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft, _words(judged))
         placed = place(
             Drawn(
                 feature.low_mm,
@@ -99,7 +129,10 @@ class ProposalHead(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.picture = WorstPicture(self)
+        self.picture = ZonesPicture(
+            "The worst reading against its limits", "Nothing measured has limits to be drawn against.", self
+        )
+        self.beside = ZonesPicture("The other readings against their limits", "", self)
         self.sentence = PlainLabel(self)
         self.sentence.setWordWrap(True)
         self.sentence.setFont(theme.large(self.font(), 1.15))
@@ -120,10 +153,14 @@ class ProposalHead(QWidget):
         layout.addLayout(row)
         self.button.clicked.connect(self.decide)
         self.more.toggled.connect(self.unfolded)
+        self.more.toggled.connect(self._show_beside)
 
     def show_part(self, features: Sequence[FeatureFact], proposed: Proposal | None, others: int) -> None:
         """Show a part's worst reading and the proposal that stands first."""
-        self.picture.show_features(features)
+        judged = worst_first(features)
+        self.picture.show_judged(judged[:1])
+        self.beside.show_judged(judged[1 : 1 + MOST_BESIDE])
+        self._show_beside(self.more.isChecked())
         if proposed is None:
             self.sentence.setText("The wear rules propose nothing here: decide by what you know of it.")
             self.button.setText("&Decide…")
@@ -135,3 +172,7 @@ class ProposalHead(QWidget):
         self.more.setText(
             f"All {others} proposals, options and their working" if others > 1 else "Options and the working"
         )
+
+    def _show_beside(self, unfolded: bool) -> None:
+        """The other readings fill what the folded tables leave free; they give way to the tables."""
+        self.beside.setVisible(not unfolded and bool(self.beside.accessibleDescription()))

@@ -104,6 +104,7 @@ class WeighPane(QWidget):
         layout.addWidget(self.head)
         layout.addWidget(self.why)
         layout.addWidget(self.skipped)
+        layout.addWidget(self.head.beside)
         layout.addWidget(whole, 200)
         layout.addStretch(1)
         whole.hide()

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication, QPalette
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QGuiApplication, QPalette, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -60,6 +60,7 @@ class FigureResult(QWidget):
         self._figure: Figure | None = None
         self._unit = "mm"
         self._asked: tuple[int, str, str] | None = None
+        self._by_hand = False
         self._begin_for: int | None = None
         self.setAccessibleName("Result")
         self.answers = _table()
@@ -99,7 +100,8 @@ class FigureResult(QWidget):
         buttons.addWidget(self._take)
         buttons.addWidget(self._send)
         buttons.addWidget(self._copy)
-        whole = QSplitter(Qt.Orientation.Vertical)
+        whole = self._shares = QSplitter(Qt.Orientation.Vertical)
+        whole.splitterMoved.connect(lambda *_: self._shared_by_hand())
         for widget, stretch in ((self.answers, 3), (self.picture, 2), (self.sketch, 2), (self.working, 3)):
             whole.addWidget(widget)
             whole.setStretchFactor(whole.count() - 1, stretch)
@@ -178,6 +180,35 @@ class FigureResult(QWidget):
             self._target.show()
         self._copy.setEnabled(True)
 
+    def _shared_by_hand(self) -> None:
+        self._by_hand = True
+
+    def _share(self) -> None:
+        """The answers are all in sight where the rest keeps enough; until someone moved a handle himself."""
+        line = self.fontMetrics().lineSpacing()
+        least = {
+            self.answers: 5 * line,
+            self.picture: 7 * line,
+            self.sketch: 9 * line,
+            self.working: 9 * line,
+        }
+        shown = [widget for widget in least if not widget.isHidden()]
+        rest = sum(least[widget] for widget in shown if widget is not self.answers)
+        rows, heading = self.answers.verticalHeader(), self.answers.horizontalHeader()
+        wanted = rows.length() + heading.sizeHint().height() + 2 * self.answers.frameWidth() + 2
+        room = sum(self._shares.sizes())
+        if self._by_hand or room <= 0:
+            return
+        top = max(least[self.answers], min(wanted, room - rest))
+        more = max(0, room - top - rest)
+        sizes = {widget: least[widget] for widget in shown} | {self.answers: top}
+        sizes[self.working] += more
+        self._shares.setSizes([sizes.get(widget, 0) for widget in least])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        QTimer.singleShot(0, self, self._share)
+
     def _fill(self) -> None:
         self.answers.setHorizontalHeaderLabels(headings(self._figured_unit()))
         told = self._rows()
@@ -190,6 +221,7 @@ class FigureResult(QWidget):
                     item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
                 self.answers.setItem(row, column, item)
         self.answers.resizeRowsToContents()
+        QTimer.singleShot(0, self, self._share)  # when the widgets shown with it have their places
 
     def _rows(self) -> list[tuple[str, ...]]:
         """What is told: the answers, and the limits that can be taken and stand in none of them."""

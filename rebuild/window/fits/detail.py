@@ -46,6 +46,7 @@ class FitDetail(QWidget):
         self.looked = QPushButton("&Looked at", self)
         self.picture = FitPicture(self, ("tight", "clear"))
         self.sides = PlainTable("The two sides", SIDE_COLUMNS, self)
+        self.sides.stand_whole()
         self.pairs = PlainTable("Every place of the fit", PAIR_COLUMNS, self)
         self.remarks = PlainLabel(self)
         self.why = QPushButton("&Working", self)
@@ -153,9 +154,6 @@ class FitDetail(QWidget):
         self.pairs.plain.fill(pair_rows(row.now, unit) if row.now is not None else [])
         self.pairs.setColumnHidden(ALONG, row.now is None or row.now.combining.axial is None)
         line = self.sides.verticalHeader().defaultSectionSize()
-        self.sides.setFixedHeight(
-            line * len(self.sides.plain.ids) + self.sides.horizontalHeader().sizeHint().height() + 4
-        )
         self.pairs.setVisible(row.now is not None)
         self.pairs.setMinimumHeight(line * 2 + self.pairs.horizontalHeader().sizeHint().height() + 4)
 

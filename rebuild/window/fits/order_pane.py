@@ -78,8 +78,8 @@ class OrderPane(QWidget):
 
 def _tonight(row: MakeRow) -> QTreeWidgetItem:
     how = f"{row.decision.value}: {row.method}" if row.method else row.decision.value
-    frees = "frees " + ", ".join(row.frees) if row.frees else ""
-    words = (row.title, how, show_minutes(row.minutes) if row.minutes else "", frees)
+    unblocks = "unblocks " + ", ".join(row.frees) if row.frees else ""
+    words = (row.title, how, show_minutes(row.minutes) if row.minutes else "", unblocks)
     return line(words, (row.part_id, 0), shape_icon_of(row))
 
 

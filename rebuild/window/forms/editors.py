@@ -14,6 +14,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
 from rebuild.window.desk.gauge_keys import GIVES_BACK, TAKES_GAUGE
+from rebuild.window.forms.whole_line import WholeLine
 from rebuild.window.forms.word_keys import WordKeys
 from rebuild.words.joints import Tightness
 from rebuild.work.records.field import Field, FieldKind
@@ -37,8 +38,8 @@ class Editor(Protocol):
         """Show a stored text; not a change of the user's."""
 
 
-class LineEditor(QLineEdit):
-    """One line of text."""
+class LineEditor(WholeLine):
+    """One line of text, shown whole."""
 
     touched = Signal()
     settled = Signal()

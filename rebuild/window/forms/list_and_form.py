@@ -33,7 +33,7 @@ class Listed(QWidget):
         self._desk, self._record = desk, record
         self.table = PlainTable(name, columns, self, sortable=True)
         self.table.setAlternatingRowColors(True)
-        self.form = EditForm(desk, record, self, most_columns=1)
+        self.form = EditForm(desk, record, self, most_columns=2)
         self.buttons = QHBoxLayout()
         left, right = QWidget(self), QWidget(self)
         column, side = QVBoxLayout(left), QVBoxLayout(right)
@@ -54,8 +54,9 @@ class Listed(QWidget):
         split.addWidget(left)
         split.addWidget(right)
         split.setChildrenCollapsible(False)
+        # In a wide window the form takes half of what is more, and stands in two columns.
         split.setStretchFactor(0, 1)
-        split.setStretchFactor(1, 0)
+        split.setStretchFactor(1, 1)
         split.setSizes([900, FORM_WIDTH])
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)

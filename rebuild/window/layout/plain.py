@@ -6,10 +6,15 @@ picture's tag loads the file it names. These are the only labels of the window a
 
 from __future__ import annotations
 
+import re
 from html import escape
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QHelpEvent
+from PySide6.QtWidgets import QLabel, QToolTip, QWidget
+
+from rebuild.trade.waiting.days_said import exact_days
+from rebuild.work.records.wall_clock import now
 
 
 class PlainLabel(QLabel):
@@ -21,6 +26,10 @@ class PlainLabel(QLabel):
         if isinstance(text, str):
             self.setText(text)
 
+    def event(self, event: QEvent) -> bool:
+        """A day said in it is told exactly on hover, where it has no tip of its own."""
+        return tell_days(self, self.text(), event) or super().event(event)
+
 
 class MarkupLabel(QLabel):
     """A label of markup we wrote ourselves; every word of the user's in it went through ``html.escape``."""
@@ -28,6 +37,23 @@ class MarkupLabel(QLabel):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setTextFormat(Qt.TextFormat.RichText)
+
+    def event(self, event: QEvent) -> bool:
+        """A day said in it is told exactly on hover, where it has no tip of its own."""
+        return tell_days(self, _TAG.sub(" ", self.text()), event) or super().event(event)
+
+
+def tell_days(widget: QWidget, text: str, event: QEvent) -> bool:
+    """Answer a hover over a widget that says days and has no tip; whether it was answered."""
+    if not isinstance(event, QHelpEvent) or event.type() != QEvent.Type.ToolTip or widget.toolTip():
+        return False
+    told = exact_days(text, now())
+    if told:
+        QToolTip.showText(event.globalPos(), told, widget)
+    return bool(told)
+
+
+_TAG = re.compile(r"<[^>]*>")
 
 
 def plain_tip(text: str) -> str:

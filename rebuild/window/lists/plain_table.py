@@ -162,6 +162,19 @@ class PlainTable(QTableView):
         self.empty = EmptyState(self, words, offer, act)
         return self.empty
 
+    def stand_whole(self) -> None:
+        """From now on as tall as its rows, which are few: nothing of it is scrolled."""
+        rows = self.verticalHeader()
+        rows.sectionResized.connect(lambda *_: self._take_height())
+        rows.sectionCountChanged.connect(lambda *_: self._take_height())
+        self._take_height()
+
+    def _take_height(self) -> None:
+        edges = 2 * self.frameWidth() + 2
+        self.setFixedHeight(
+            self.verticalHeader().length() + self.horizontalHeader().sizeHint().height() + edges
+        )
+
     def _order(self, column: int) -> None:
         here = self.chosen()
         was, down = self.plain.ordered

@@ -26,6 +26,9 @@ _STEP, _LEAP = 0.01, 0.05
 _MOVES = {
     Qt.Key.Key_Left: (-1, 0), Qt.Key.Key_Right: (1, 0), Qt.Key.Key_Up: (0, -1), Qt.Key.Key_Down: (0, 1),
 }  # fmt: skip
+#: What the shapes mean, and what the hand can do; the second only where it fits.
+KEY = "● seen   ○ not yet   ⊘ blocked   ◌ starves"
+HINT = "drag a point to place it"
 
 
 class MapView(Picture):
@@ -141,8 +144,10 @@ class MapView(Picture):
             self._point(painter, row)
         if all(self.spot_of(row) is not None for row in card.rows):
             painter.setPen(QPen(scheme.faint))
-            foot = QRectF(10, self.height() - painter.fontMetrics().height() - 4, self.width() - 20, 20)
-            painter.drawText(foot, 0, "● seen   ○ not yet   ⊘ blocked   ◌ starves; drag a point to place it")
+            metrics = painter.fontMetrics()
+            foot = QRectF(10, self.height() - metrics.height() - 4, self.width() - 20, metrics.height())
+            hinted = f"{KEY}; {HINT}"
+            painter.drawText(foot, 0, hinted if metrics.horizontalAdvance(hinted) <= foot.width() else KEY)
 
     def _leader(self, painter: QPainter, row: OilRow) -> None:
         """A thin line from the number to a dot on its spot; the chosen one's is firm."""

@@ -38,7 +38,7 @@ def about_size(size: SizeRow) -> str:
     told = (
         f"limits {size.source}" if size.source else "",
         f"measured with {size.measured_with}" if size.measured_with else "",
-        size.other_unit,
+        f"{size.words} ({size.other_unit})" if size.other_unit else "",
     )
     return "; ".join(filter(None, told))
 

@@ -6,7 +6,7 @@ import datetime as dt
 from collections import Counter
 from pathlib import Path
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import QAction, QDragEnterEvent, QDropEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -64,6 +64,10 @@ class InHandEditor(ReferenceEditor):
     asks_only = True
 
 
+#: The words under a picture: lines, and letters a line.
+LINES, LETTERS = 2, 18
+
+
 class PhotosPage(LivePage):
     """Drop photos or a folder here; sort with one key to what is chosen on the bench."""
 
@@ -99,12 +103,24 @@ class PhotosPage(LivePage):
         self._make_actions()
         self._wire()
 
+    def _size_grid(self) -> None:
+        """A picture with two lines of words under it, which are not cut where the text is large."""
+        letters = self.fontMetrics()
+        wide = max(SIDE + 14, LETTERS * letters.averageCharWidth())
+        self.list.setGridSize(QSize(wide, SIDE + LINES * letters.lineSpacing() + 8))
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "list"):
+            self._size_grid()
+
     def _lay_out(self) -> None:
         self.list.setModel(self.model)
         self.list.setAccessibleName("Photos")
         self.list.setViewMode(QListView.ViewMode.IconMode)
         self.list.setIconSize(QSize(SIDE, SIDE))
-        self.list.setGridSize(QSize(SIDE + 14, SIDE + 26))
+        self.list.setWordWrap(True)
+        self._size_grid()
         self.list.setResizeMode(QListView.ResizeMode.Adjust)
         self.list.setUniformItemSizes(True)
         self.list.setMovement(QListView.Movement.Static)

@@ -12,6 +12,7 @@ from rebuild.trade.schedule.plan import Chances
 from rebuild.window.ink.picture import Picture
 from rebuild.window.ink.plot import Plot
 from rebuild.window.ink.strokes import pen
+from rebuild.window.lists.wrapped import wrapped
 from rebuild.window.plan.days import day_month, month_firsts
 
 _WEEK = 7
@@ -45,10 +46,14 @@ class FinishPicture(Picture):
         risen = cumulative(found)
         first, last = risen[0][0], risen[-1][0]
         high = painter.fontMetrics().height()
-        field = QRectF(self.rect()).adjusted(48, high + 12, -14, -2 * high - 12)
+        about = f"{found.draws} simulated schedules, seed {found.seed}; one pair of hands"
+        foot = wrapped(about, self.width() - 12, painter.fontMetrics())
+        field = QRectF(self.rect()).adjusted(48, high + 12, -14, -(1 + len(foot)) * high - 12)
         plot = Plot(painter, field, (0.0, float((last - first).days)), (0.0, 100.0))
         painter.setPen(QPen(plot.ink.ink))
-        painter.drawText(QPointF(field.left(), high), "share of schedules finished by this day [%]")
+        title = "share of schedules finished by this day [%]"
+        spare = self.width() - 8 - painter.fontMetrics().horizontalAdvance(title)
+        painter.drawText(QPointF(max(8.0, min(field.left(), spare)), high), title)
         plot.levels(_LEVELS)
         plot.zero()
         plot.foot([((day - first).days, words) for day, words in month_firsts(first, last)])
@@ -58,8 +63,8 @@ class FinishPicture(Picture):
         painter.drawPolyline(QPolygonF(points))
         self._marks(plot, found, first)
         painter.setPen(QPen(plot.ink.faint))
-        about = f"{found.draws} simulated schedules, seed {found.seed}; one pair of hands"
-        painter.drawText(QRectF(8, self.height() - high - 3, self.width() - 12, high), 0, about)
+        top = self.height() - len(foot) * high - 3
+        painter.drawText(QRectF(8, top, self.width() - 12, len(foot) * high), 0, "\n".join(foot))
 
     def _marks(self, plot: Plot, found: Chances, first: dt.date) -> None:
         """Each share as a point on the curve, its words beside it: left of the curve high up, right of it low down."""

@@ -2,8 +2,17 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, Qt, QTimer, Signal
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt, QTimer, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFontMetrics,
+    QFontMetricsF,
+    QPainter,
+    QPainterPath,
+    QPen,
+    QResizeEvent,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import (
     QGraphicsObject,
     QGraphicsScene,
@@ -19,11 +28,23 @@ from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.ink import theme
 from rebuild.window.ink.picture import Lines
 from rebuild.window.layout.plain import plain_tip
+from rebuild.window.lists.wrapped import wrapped
 
 _WAYS = {
     Qt.Key.Key_Left: (-1, 0), Qt.Key.Key_Right: (1, 0), Qt.Key.Key_Up: (0, -1), Qt.Key.Key_Down: (0, 1),
 }  # fmt: skip
-WIDE, HIGH, GAP_X, GAP_Y = 190.0, 56.0, 46.0, 12.0
+GAP_X, GAP_Y = 46.0, 12.0
+#: A box holds so many lines of so many letters: it grows with the text.
+LINES, LETTERS = 3, 25
+#: What the edges of a box and the hatch of a waiting take of it [px].
+SIDES, ABOVE, HATCH = 6, 2, 7
+
+
+def box_size(metrics: QFontMetricsF) -> QSizeF:
+    """How large a box is for the letters in force [px]."""
+    return QSizeF(
+        LETTERS * metrics.averageCharWidth() + 2 * SIDES, LINES * metrics.lineSpacing() + 2 * ABOVE + HATCH
+    )
 
 
 class _Box(QGraphicsObject):
@@ -32,14 +53,15 @@ class _Box(QGraphicsObject):
     clicked = Signal(object)
     opened = Signal(object)
 
-    def __init__(self, step: Node, *, critical: bool, in_hand: bool) -> None:
+    def __init__(self, step: Node, size: QSizeF, *, critical: bool, in_hand: bool) -> None:
         super().__init__()
         self._step, self._critical, self._in_hand = step, critical, in_hand
+        self._size = size
         self.setToolTip(plain_tip(step.title))
         self.setAcceptedMouseButtons(Qt.MouseButton.LeftButton)
 
     def boundingRect(self) -> QRectF:
-        return QRectF(-1, -1, WIDE + 2, HIGH + 2)
+        return QRectF(-1, -1, self._size.width() + 2, self._size.height() + 2)
 
     def paint(
         self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
@@ -47,20 +69,31 @@ class _Box(QGraphicsObject):
         scheme = theme.ink()
         painter.setPen(QPen(scheme.ink, 2.0 if self._critical else 0.8))
         painter.setBrush(scheme.chosen if self._in_hand else scheme.sheet)
-        painter.drawRect(QRectF(0, 0, WIDE, HIGH))
+        wide, high = self._size.width(), self._size.height()
+        painter.drawRect(QRectF(0, 0, wide, high))
         if self._step.elapsed:
-            painter.fillRect(QRectF(1, HIGH - 7, WIDE - 2, 6), Qt.BrushStyle.BDiagPattern)
+            painter.fillRect(QRectF(1, high - HATCH, wide - 2, HATCH - 1), Qt.BrushStyle.BDiagPattern)
         painter.setPen(QPen(scheme.chosen_ink if self._in_hand else scheme.ink))
-        space = QRectF(6, 2, WIDE - 12, HIGH - (9 if self._step.elapsed else 4))
-        metrics = painter.fontMetrics()
-        words = metrics.elidedText(self._step.title, Qt.TextElideMode.ElideRight, int(WIDE * 2.4))
-        painter.drawText(space, int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignVCenter), words)
+        space = QRectF(
+            SIDES, ABOVE, wide - 2 * SIDES, high - 2 * ABOVE - (HATCH if self._step.elapsed else 0)
+        )
+        words = "\n".join(shown_lines(self._step.title, space.width(), painter.fontMetrics()))
+        painter.drawText(space, int(Qt.AlignmentFlag.AlignVCenter), words)
 
     def mousePressEvent(self, _event: QGraphicsSceneMouseEvent) -> None:
         self.clicked.emit(self._step.key)
 
     def mouseDoubleClickEvent(self, _event: QGraphicsSceneMouseEvent) -> None:
         self.opened.emit(self._step.key)
+
+
+def shown_lines(title: str, room: float, metrics: QFontMetrics) -> tuple[str, ...]:
+    """The lines of a title that a box has room for [px]; the last one ends in … where more is in the tip."""
+    lines = wrapped(title, int(room), metrics)
+    if len(lines) <= LINES:
+        return lines
+    rest = " ".join(lines[LINES - 1 :])
+    return (*lines[: LINES - 1], metrics.elidedText(rest, Qt.TextElideMode.ElideRight, int(room)))
 
 
 class NetworkPicture(Lines, QGraphicsView):
@@ -74,6 +107,7 @@ class NetworkPicture(Lines, QGraphicsView):
         self.setAccessibleName("Network of steps")
         self._places: dict[int, QPointF] = {}
         self._in_hand: int | None = None
+        self._box = box_size(QFontMetricsF(self.font()))
         self.setScene(QGraphicsScene(self))
         self.setDragMode(QGraphicsView.DragMode.ScrollHandDrag)
         self.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -96,12 +130,13 @@ class NetworkPicture(Lines, QGraphicsView):
         critical = set(plan.critical)
         linked = {key for link in given.links for key in link} if near is None else near
         steps = [row.step for row in plan.dated if row.step.key in linked]
-        places = self._places = _places(steps, given.links)
+        size = self._box = box_size(QFontMetricsF(self.font()))
+        places = self._places = _places(steps, given.links, size)
         for before, after in given.links:
             if before in places and after in places:
                 self._draw_link(places[before], places[after], heavy=before in critical and after in critical)
         for step in steps:
-            node = _Box(step, critical=step.key in critical, in_hand=step.key == in_hand)
+            node = _Box(step, size, critical=step.key in critical, in_hand=step.key == in_hand)
             node.setPos(places[step.key])
             node.clicked.connect(self._choose_later)
             node.opened.connect(self.opened)
@@ -132,7 +167,8 @@ class NetworkPicture(Lines, QGraphicsView):
     def _look_at_hand(self) -> None:
         self.resetTransform()
         there = self._places.get(self._in_hand) if self._in_hand is not None else None
-        self.centerOn(there + QPointF(WIDE / 2, HIGH / 2) if there is not None else QPointF(0, 0))
+        half = QPointF(self._box.width() / 2, self._box.height() / 2)
+        self.centerOn(there + half if there is not None else QPointF(0, 0))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -142,7 +178,8 @@ class NetworkPicture(Lines, QGraphicsView):
     def _draw_link(self, start: QPointF, end: QPointF, *, heavy: bool) -> None:
         scheme = theme.ink()
         colour: QColor = scheme.ink if heavy else scheme.faint
-        a, b = start + QPointF(WIDE, HIGH / 2), end + QPointF(0, HIGH / 2)
+        half = self._box.height() / 2
+        a, b = start + QPointF(self._box.width(), half), end + QPointF(0, half)
         path = QPainterPath(a)
         bend = max(18.0, (b.x() - a.x()) / 2)
         path.cubicTo(a + QPointF(bend, 0), b - QPointF(bend, 0), b)
@@ -189,7 +226,7 @@ class NetworkPicture(Lines, QGraphicsView):
             self.scale(by, by)
 
 
-def _places(steps: list[Node], links: tuple[tuple[int, int], ...]) -> dict[int, QPointF]:
+def _places(steps: list[Node], links: tuple[tuple[int, int], ...], size: QSizeF) -> dict[int, QPointF]:
     """Columns by the longest chain before a step; in a column, near the middle of what comes before."""
     keys = {step.key for step in steps}
     before: dict[int, list[int]] = {}
@@ -217,7 +254,8 @@ def _places(steps: list[Node], links: tuple[tuple[int, int], ...]) -> dict[int, 
         for step in sorted(columns[at], key=lambda one: wished[one.key]):
             taken = max(taken + 1, wished[step.key])
             rows[step.key] = taken
-    return {key: QPointF(column[key] * (WIDE + GAP_X), rows[key] * (HIGH + GAP_Y)) for key in column}
+    wide, high = size.width() + GAP_X, size.height() + GAP_Y
+    return {key: QPointF(column[key] * wide, rows[key] * high) for key in column}
 
 
 def _middle(ones: list[int], rows: dict[int, float]) -> float:

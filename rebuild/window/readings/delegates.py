@@ -14,9 +14,9 @@ from rebuild.window.ink.shapes import shape_pixmap
 from rebuild.window.ink.strokes import pen
 from rebuild.window.ink.zone_picture import draw_cell
 from rebuild.window.lists.wrapped import wrapped
-from rebuild.window.readings.columns import Column
+from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.window.readings.model import GridModel
-from rebuild.window.readings.shown import Shown, margin_text, verdict_text
+from rebuild.window.readings.shown import Shown, after_point, margin_text, verdict_text
 
 _Index = QModelIndex | QPersistentModelIndex
 PAD = 4
@@ -44,7 +44,14 @@ def lower(option: QStyleOptionViewItem, index: _Index) -> None:
 
 
 class LoweredDelegate(QStyledItemDelegate):
-    """An ordinary cell, under its band."""
+    """An ordinary cell, under its band; a reading's point stands under the points of its column."""
+
+    def initStyleOption(self, option: QStyleOptionViewItem, index: _Index) -> None:
+        super().initStyleOption(option, index)
+        model = index.model()
+        if index.column() in STAGE_COLUMNS and isinstance(model, GridModel):
+            shown = model.prepared_at(index.row())
+            option.text += after_point(option.text, shown.unit) if shown is not None else ""
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         lower(option, index)

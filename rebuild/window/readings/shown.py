@@ -16,6 +16,8 @@ from rebuild.words.readings import STAGES
 from rebuild.work.readings.rows_grid import GridRow, ReadingRow
 
 _UNIT_TAIL = re.compile(r"\s*(?:[A-Za-zµμ]+\.?|\"|''|″|”)\s*$")
+#: Blanks as wide as a digit and as a point.
+DIGIT_BLANK, POINT_BLANK = "\N{FIGURE SPACE}", "\N{PUNCTUATION SPACE}"
 _PLAIN_NUMBER = re.compile(r"[-+−]?[\d.,]*\d[.,]?")
 
 
@@ -82,6 +84,20 @@ def reading_text(reading: ReadingRow, unit: str) -> str:
         if bare and "'" not in bare:
             return bare
     return show_number(reading.value_mm, unit)
+
+
+def after_point(text: str, unit: str) -> str:
+    """What a number lacks behind its point of what is usual in its unit, as blanks as wide as digits.
+
+    Put behind it in a column that ends at the right, it brings point under point; a fraction is left alone.
+
+    >>> [len(after_point(text, "mm")) for text in ("59.985", "60.0", "60", "1/2", "12.70051")]
+    [0, 2, 4, 0, 0]
+    """
+    if not _PLAIN_NUMBER.fullmatch(text) or unit not in DECIMALS:
+        return ""
+    _whole, point, digits = text.partition(".")
+    return ("" if point else POINT_BLANK) + DIGIT_BLANK * max(0, DECIMALS[unit] - len(digits))
 
 
 def spec_text(row: GridRow, unit: str) -> str:

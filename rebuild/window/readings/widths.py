@@ -10,7 +10,7 @@ from rebuild.window.lists.shares import Need, share_widths
 from rebuild.window.lists.wrapped import wide
 from rebuild.window.readings.columns import HEADINGS, STAGE_COLUMNS, Column
 from rebuild.window.readings.delegates import PAD, ROUND_SHAPE, ZONE_WIDTH
-from rebuild.window.readings.shown import Shown, margin_text, verdict_text
+from rebuild.window.readings.shown import Shown, after_point, margin_text, verdict_text
 
 #: Columns whose words may go on a second line, between words; numbers and units may not.
 WRAPS = frozenset(
@@ -70,6 +70,8 @@ class Widths:
             if not text:
                 continue
             around = 2 * PAD + 2 + (ROUND_SHAPE if column is Column.VERDICT else 0)
+            if column in STAGE_COLUMNS:
+                text += after_point(text, shown.unit)
             natural = wide(text, self._metrics) + around
             least = natural
             if column in WRAPS:

@@ -82,6 +82,7 @@ class CutsPane(LandingPane):
         self.strip = LandingStrip(desk, self)
         self.not_turned, self.surveys = PlainLabel(), QPushButton("Go to the s&urveys")
         self.not_turned.setWordWrap(True)
+        self.not_turned.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.working, self.remove = QPushButton("&Working"), QPushButton("&Remove")
         self._lay_out()
         self._wire()
@@ -152,8 +153,9 @@ class CutsPane(LandingPane):
         self._entry = whole
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
+        layout.addStretch(0)  # where nothing is turned the words stand in the middle, as in an empty list
         layout.addWidget(self.not_turned)
-        layout.addWidget(self.surveys, 0, Qt.AlignmentFlag.AlignLeft)
+        layout.addWidget(self.surveys, 0, Qt.AlignmentFlag.AlignHCenter)
         layout.addWidget(whole, 1)
         layout.addWidget(self.strip)
         layout.addStretch(0)

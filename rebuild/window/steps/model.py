@@ -15,8 +15,10 @@ from PySide6.QtCore import (
     Signal,
 )
 
+from rebuild.trade.waiting.days_said import exact_days
 from rebuild.window.layout.plain import plain_tip
 from rebuild.window.steps.lines import StepLine
+from rebuild.work.records.wall_clock import now
 
 Index = QModelIndex | QPersistentModelIndex
 LINE = Qt.ItemDataRole.UserRole
@@ -68,7 +70,7 @@ class StepModel(QAbstractListModel):
         if role == LINE:
             return line
         if role == Qt.ItemDataRole.ToolTipRole:
-            return plain_tip(line.tip)
+            return plain_tip("\n".join(filter(None, (line.tip, exact_days(line.about, now())))))
         if role in (Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.AccessibleDescriptionRole):
             return line.spoken
         return None

@@ -18,6 +18,8 @@ def step_view(model: StepModel) -> QListView:
     view.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
     view.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
     view.setResizeMode(QListView.ResizeMode.Adjust)
+    # Without this Qt lays its rows anew only when the height changes, and one made wider keeps gaps between them.
+    view.setWordWrap(True)
     view.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
     view.setDropIndicatorShown(True)
     # Always there: rows are as tall as their wrapped words, so the width must not change under them.

@@ -82,7 +82,7 @@ def put_sheet(
     sheet.shape = shape or PartShape(guessed)
     sheet.unit = _unit(tx, part, [one.unit for one in features])
     sheet.material = part.material or shapes()[sheet.shape.value].material
-    sheet.finish = shapes()[sheet.shape.value].finish
+    sheet.finish = shapes()[sheet.shape.value].finish_in(sheet.unit)
     named = designations(features, part.name)
     sheet.thread, sheet.taper = named.thread, named.taper
     tx.session.add(sheet)

@@ -52,7 +52,7 @@ class LineData:
 
 @dataclass(frozen=True, slots=True)
 class SurveyData:
-    """A survey as stored."""
+    """A survey as stored; ``allowed_unit`` is what its limit was typed in, and what a verdict is told in."""
 
     id: int
     name: str
@@ -70,6 +70,7 @@ class SurveyData:
     before_id: int | None
     lines: tuple[LineData, ...]
     instrument: Named | None = None
+    allowed_unit: str = "mm"
 
 
 @dataclass(frozen=True, slots=True)

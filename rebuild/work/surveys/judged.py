@@ -22,7 +22,7 @@ def judged(
     """A deviation against what the survey allows; None where nothing is allowed."""
     if data.allowed_mm is None:
         return None
-    worked = judge(value_mm, None, data.allowed_mm, budget, rule)
+    worked = judge(value_mm, None, data.allowed_mm, budget, rule, unit=data.allowed_unit)
     workings.append(worked.working)
     if data.instrument is None and worked.value.verdict is Verdict.CONFORMS:
         return replace(worked.value, verdict=Verdict.UNDECIDED, finding=NO_INSTRUMENT)
@@ -43,7 +43,9 @@ def shape_judged(
         return judgement, ""
     wrong_mm = _wrong_way(heights, wanted)
     proven = rule is Rule.SIMPLE or (budget.complete and wrong_mm > budget.U_mm)
-    said = f"{show_length(wrong_mm, 'µm')} {'low' if wanted is Shape.CONVEX else 'high'}"
+    inch = data.allowed_unit == "in"
+    wrong = show_length(wrong_mm, "in", 5) if inch else show_length(wrong_mm, "µm")
+    said = f"{wrong} {'low' if wanted is Shape.CONVEX else 'high'}"
     if proven:
         words, verdict = f"{found.shape}, to be {wanted}", Verdict.DOES_NOT
         finding = f"does not conform: {found.shape}, {said}; it is to be {wanted}"

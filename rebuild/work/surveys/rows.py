@@ -95,6 +95,7 @@ def _data(
             for key, name in lines
         ),
         instrument,
+        "mm" if row.allowed_unit in (None, "mm", "µm") else "in",
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given, strategies as st
 
@@ -197,3 +199,20 @@ def test_a_blank_is_asked_its_outside_and_says_why_it_is_longer() -> None:
     assert found.stock_mm > 25.4
     assert found.length_mm - found.spare_mm == pytest.approx(25.4)
     assert f"({found.spare_mm / 25.4:.2f} in to hold, face and part off)" in blank_words(found, "nut", "in")
+
+
+def test_every_usual_finish_is_told_in_inches_first_on_an_inch_machine() -> None:
+    """The roughness stood in µm first on the sheets and in the book of an inch machine."""
+    rough = [one for one in shapes().values() if "Ra" in one.finish]
+    assert len(rough) >= 10
+    for one in rough:
+        assert one.finish_in("mm") == one.finish
+        told = one.finish_in("in")
+        assert told.index("µin") < told.index("µm"), told
+        assert told.count("Ra") == one.finish.count("Ra")
+    # Preferred roughness values, ASME B46.1 and ISO 1302 side by side, from memory: 32 µin 0.8 µm, 63 1.6, 125 3.2.
+    pairs = {
+        pair for one in rough for pair in re.findall(r"([\d.]+) µin Ra \(([\d.]+) µm\)", one.finish_in("in"))
+    }
+    assert pairs <= {("32", "0.8"), ("63", "1.6"), ("125", "3.2")}
+    assert len(pairs) == 3

@@ -14,6 +14,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.words.charts import LevelWay
 from rebuild.work.charts import acts as chart, acts_levelling as levelling
 from rebuild.work.charts.rows_tests import ReadRow
+from rebuild.work.machines.acts import add_machine
 
 
 @pytest.fixture
@@ -159,6 +160,23 @@ def test_warnings_and_working_are_shown(charted: ChartPage, desk: Desk, qtbot: Q
     with qtbot.waitSignal(desk.working_asked) as asked:
         charted.tests._buttons["working"].click()
     assert "one maker's record" in asked.args[0].text()
+
+
+def test_the_levels_unit_begins_as_the_owners(page: ChartPage, desk: Desk) -> None:
+    """An inch machine was offered mm/m first."""
+    page.show_view(1)
+    assert page.levelling.unit.currentText() == "mm/m"
+    inch = add_machine(desk.store, "Inch planer", {"unit": "in"})
+    desk.choose_machine(inch)
+    page.levelling.refresh()
+    assert page.levelling.unit.currentText() == "in/ft"
+    hint = page.levelling.division.placeholderText()
+    assert hint == "as 0.0005 in/ft"
+    # By hand: 0.0005 in over 12 in is 41.667 µm a metre.
+    assert chart.division_of(hint.removeprefix("as "), None) == pytest.approx(41.667, abs=0.001)
+    page.levelling.unit.setCurrentText("div")
+    page.levelling.refresh()
+    assert page.levelling.unit.currentText() == "div", "what was chosen stays"
 
 
 def test_the_level_is_entered_and_judged(page: ChartPage, desk: Desk, qtbot: QtBot) -> None:

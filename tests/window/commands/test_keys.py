@@ -88,3 +88,17 @@ def test_the_sheet_of_keys_names_every_key(frame: Frame, shop: Shop, key: str) -
     plain = {keys for keys in keys_everywhere(frame) if not (keys.startswith("Alt+") and len(keys) == 5)}
     for keys in plain | set(keys_of_panes(frame)):
         assert keys in told, keys
+
+
+def test_no_menu_is_taller_than_half_a_small_screen(frame: Frame) -> None:
+    """*Show* was nearly 1,000 px tall: groups, lengths and inks stand in menus of their own."""
+    tops = [action.menu() for action in frame.menuBar().actions()]
+    menus = [menu for menu in tops if isinstance(menu, QMenu)]
+    under = [action.menu() for menu in menus for action in menu.actions() if action.menu() is not None]
+    tall = {menu.title(): menu.sizeHint().height() for menu in menus if menu.title() in ("&Show", "&File")}
+    assert max(tall.values()) < 400, tall
+    words = {
+        action.text() for menu in (*menus, *under) if isinstance(menu, QMenu) for action in menu.actions()
+    }
+    for page in present_pages():
+        assert any(line.endswith(f": {page.name}") for line in words), page.name

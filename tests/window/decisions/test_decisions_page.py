@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, QItemSelectionModel
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.decisions import page as decide_page
 from rebuild.window.decisions.decide_dialog import DecideDialog
 from rebuild.window.decisions.page import ALL, DECIDED, OPEN_ONLY, DecidePage
@@ -17,10 +19,12 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions import acts_options as options, rows_odd_sizes as odd_sizes
 from rebuild.work.decisions.acts import decide
+from rebuild.work.decisions.rows_proposals import part_facts
 from rebuild.work.editing.acts import edit
 from rebuild.work.machines.acts import add_part
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.rows import card
+from rebuild.work.records.rows_settings import verdict_rule
 from tests.window.conftest import close_all_windows
 from tests.work.teardown.apron import Apron
 
@@ -95,6 +99,23 @@ def test_a_part_with_nothing_measured_is_there_to_be_decided_when_linked_to(
     assert part not in page.parts.plain.ids
 
 
+def test_after_a_decision_the_next_part_is_in_hand_not_the_first(page: DecidePage, apron: Apron) -> None:
+    """It jumped to the first row after every decision."""
+    before = list(page.parts.plain.ids)
+    assert len(before) > 2
+    page.parts.choose(before[1])
+    decide(apron.store, [before[1]], Decision.REUSE, reason="sound")
+    page.refresh()
+    assert before[1] not in page.parts.plain.ids
+    assert page.parts.chosen() == before[2]
+    assert page.weigh.title.text().startswith(page.parts.plain.text(1)[0].split("\n")[0])
+    page.parts.choose(page.parts.plain.ids[-1])
+    last = page.parts.plain.ids[-2]
+    decide(apron.store, [page.parts.plain.ids[-1]], Decision.REUSE, reason="sound")
+    page.refresh()
+    assert page.parts.chosen() == last, "after the last one the one before it"
+
+
 def test_a_part_is_told_by_a_picture_a_sentence_and_one_button(page: DecidePage, apron: Apron) -> None:
     page.choose(apron.parts["AP-11"])
     head = page.weigh.head
@@ -110,6 +131,25 @@ def test_a_part_is_told_by_a_picture_a_sentence_and_one_button(page: DecidePage,
     assert dialog is not None
     assert dialog.form.boxes["decision"].editor.typed() == "remake"
     dialog.reject()
+
+
+def test_the_other_readings_of_a_part_are_drawn_under_the_worst(page: DecidePage, apron: Apron) -> None:
+    """Half of the pane stood empty while the second journal was only named."""
+    page.choose(apron.parts["AP-11"])
+    with apron.store.read() as connection:
+        facts = part_facts(connection, apron.parts["AP-11"], verdict_rule(apron.store))
+    bad = next(one for one in facts.features if one.verdict is Verdict.DOES_NOT)
+    good = replace(bad, name="journal B", verdict=Verdict.CONFORMS)
+    head = page.weigh.head
+    head.show_part((good, bad), None, 0)
+    assert "journal A" in head.picture.accessibleDescription()
+    assert head.beside.accessibleDescription().startswith("journal B")
+    assert head.beside.isVisible()
+    head.more.click()
+    assert not head.beside.isVisible(), "it gives way to the tables asked for"
+    head.more.click()
+    head.show_part((bad,), None, 0)
+    assert not head.beside.isVisible()
 
 
 def test_the_chosen_part_shows_proposals_with_their_working(page: DecidePage, apron: Apron) -> None:

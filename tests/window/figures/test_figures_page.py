@@ -32,6 +32,24 @@ def page(qtbot: QtBot, desk: Desk) -> FiguresPage:
     return made
 
 
+def test_the_answers_of_a_press_fit_are_all_in_sight(page: FiguresPage, qtbot: QtBot) -> None:
+    """Ten answers stood in a table of seven lines, above a picture with hardly anything in it."""
+    page.resize(1270, 740)  # what a window of 1280x800 leaves a page
+    page.choose_topic("press-fit")
+    page.work()
+    table = page.result.answers
+    assert table.rowCount() >= 8
+
+    def last_in_sight() -> bool:
+        return (
+            table.visualRect(table.model().index(table.rowCount() - 1, 0)).bottom()
+            <= table.viewport().height()
+        )
+
+    qtbot.waitUntil(last_in_sight, timeout=1000)
+    assert page.result.working.height() >= 5 * page.fontMetrics().lineSpacing()
+
+
 @pytest.mark.parametrize("topic", list(all_figures()))
 def test_every_figure_shows_a_result_with_its_working(page: FiguresPage, topic: str) -> None:
     page.choose_topic(topic)

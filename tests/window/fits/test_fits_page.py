@@ -275,3 +275,17 @@ def test_a_side_that_is_no_feature_yet_is_made_beside_the_fit(
     assert isinstance(outer.widget, ReferenceEditor)
     assert outer.widget.findText("RA-01 front bush, bore") > 0, "and the new one is in the list"
     dialog.done(0)
+
+
+def test_both_sides_of_a_fit_are_in_sight_also_on_two_lines(page: FitsPage, qtbot: QtBot) -> None:
+    """The second side of a press fit was cut off where the first one took two lines."""
+    page.fits.table.setCurrentIndex(page.fits.table.model().index(0, 0))
+    sides = page.detail.sides
+    page.resize(900, 700)
+
+    def all_in_sight() -> bool:
+        last = sides.visualRect(sides.model().index(sides.model().rowCount() - 1, 0))
+        return sides.model().rowCount() >= 2 and last.bottom() <= sides.viewport().height()
+
+    qtbot.waitUntil(all_in_sight, timeout=1000)
+    assert sides.verticalScrollBar().maximum() == 0

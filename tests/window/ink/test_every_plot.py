@@ -31,6 +31,7 @@ _NO_DRAWING = {
     "readings/view.py": "the grid's own cells",
     "making/step_cards.py": "a bar beside a card",
     "lists/section.py": "a rule under a heading",
+    "forms/whole_line.py": "a text on more lines than one",
     "where_was_i/end_strip.py": "a rule over the strip",
     "entry/value_button.py": "a number and its underline",
     "photos/sheet.py": "a photo, which is dots, and its marks",
@@ -73,7 +74,7 @@ def test_every_drawing_of_every_page_is_lines_and_is_offered_to_be_copied(
     qapp.processEvents()
     assert {
         "FinishPicture", "CalendarView", "NetworkPicture", "SettlingPicture", "HeatPicture", "Curves", "MapView",
-        "DrawingView", "FitPicture", "WorstPicture",
+        "DrawingView", "FitPicture", "ZonesPicture",
     } <= set(found)  # fmt: skip
     assert issubclass(PartDrawing, Lines), "on show only beside a sheet"
     assert sum(found.values()) >= 3, found

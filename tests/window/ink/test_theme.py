@@ -82,7 +82,8 @@ def test_light_dark_and_as_the_system_are_chosen_in_the_menu_and_kept(
 ) -> None:
     def line(words: str) -> QAction:
         menu = next(one.menu() for one in frame.menuBar().actions() if one.text() == "&Show")
-        return next(one for one in menu.actions() if one.text() == f"Ink and paper {words}")
+        inks = next(one.menu() for one in menu.actions() if one.text() == "Ink and paper")
+        return next(one for one in inks.actions() if one.text() == f"Ink and paper {words}")
 
     assert line("as the system").isChecked()
     try:

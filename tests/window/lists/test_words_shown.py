@@ -33,7 +33,7 @@ NAMES = {
 }  # fmt: skip
 LEAST_TOLD = 60
 #: What the program works out for an inch machine; a reading typed in mm is told as it was typed, then in inches.
-MM_FIRST = re.compile(r"\d mm \([\d.]+(?: to [\d.]+)? in\)(?!, typed)")
+MM_FIRST = re.compile(r"\d (?:mm|µm)(?: Ra)? \([\d.]+(?: to [\d.]+)? (?:in|µin)\)(?!, typed)")
 
 
 def test_nothing_raw_is_shown(qapp: QApplication, demo_template: Path, tmp_path: Path) -> None:

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import QModelIndex, Qt
-from PySide6.QtWidgets import QLineEdit, QMenu
+from PySide6.QtGui import QFontMetrics
+from PySide6.QtWidgets import QApplication, QLineEdit, QMenu
 from pytestqt.modeltest import ModelTester
 from pytestqt.qtbot import QtBot
 
 from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.window.desk.desk import Desk
-from rebuild.window.parts.tree.delegate import titled
-from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, id_of, kind_of, part_node, subassembly_node
+from rebuild.window.parts.tree.delegate import TreeDelegate, titled
+from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, Line, id_of, kind_of, part_node, subassembly_node
 from rebuild.window.parts.tree.menu import fill_menu
 from rebuild.window.parts.tree.model import PLACE, dragged
 from rebuild.window.parts.tree.pane import PartTree
@@ -369,3 +370,24 @@ def test_right_click_offers_the_acts_of_the_frames_table(tree: PartTree, shop: S
     ]
     assert offered(BOX) == ["New part…\tCtrl+N", "New loose part…", "New subassembly…\tCtrl+Shift+N"]
     assert offered(subassembly_node(shop.headstock))[0] == "New part…\tCtrl+N"
+
+
+def test_in_a_narrow_tree_a_long_name_goes_under_its_code_and_no_word_is_broken(qapp: QApplication) -> None:
+    metrics = QFontMetrics(qapp.font())
+    code = "BAS-04"
+    line = Line(code, "", ("", "", "", ""), "")
+    narrow = metrics.horizontalAdvance(code + "  ") + metrics.horizontalAdvance("column")
+
+    def lines(name: str, room: int) -> tuple[int, tuple[str, ...]]:
+        return TreeDelegate._broken(line, f"{code} {name}", room, metrics, qapp.font().key())
+
+    at, words = lines("taper pin, column to base", narrow)
+    assert at < metrics.horizontalAdvance(code)
+    assert words[0] == ""
+    assert " ".join(words[1:]) == "taper pin, column to base"
+    assert all(metrics.horizontalAdvance(one) <= narrow - at for one in words)
+    for name, room in (("base", narrow), ("taper pin, column to base", 20 * narrow)):
+        at, words = lines(name, room)
+        assert (words, at) == ((name,), metrics.horizontalAdvance(code + "  ")), (
+            "beside the code where it fits"
+        )

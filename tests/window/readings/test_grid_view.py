@@ -6,7 +6,14 @@ import pytest
 from PySide6.QtCore import QModelIndex, QPoint, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractItemView, QApplication, QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QApplication,
+    QComboBox,
+    QLineEdit,
+    QStyleOptionViewItem,
+    QWidget,
+)
 from pytestqt.qtbot import QtBot
 
 from rebuild.trade.results.working import Working
@@ -614,3 +621,22 @@ def test_a_long_list_is_measured_to_its_end_without_scrolling(
     grid.view.scrollToBottom()
     qtbot.wait(100)
     assert grid.view.columnWidth(Column.STATION) == width
+
+
+def test_readings_stand_point_under_point(desk: Desk, shop: Shop, grid: MeasurementGrid) -> None:
+    """A size typed with fewer digits stood with its last digit under the last of the others."""
+    delegate, metrics = grid.view.itemDelegate(), grid.view.fontMetrics()
+    index = at(grid, 0, Column.AS_FOUND)
+
+    def behind_the_point(text: str) -> float:
+        record_reading(desk.store, text, Entry(shop.journal, shop.near), confirmed=True)
+        option = QStyleOptionViewItem()
+        delegate.initStyleOption(option, index)
+        assert option.text.strip() == text
+        assert option.displayAlignment & Qt.AlignmentFlag.AlignRight
+        whole = option.text.split(".")[0].rstrip("\u2007\u2008")
+        return metrics.horizontalAdvance(option.text) - metrics.horizontalAdvance(whole)
+
+    usual = behind_the_point("59.985")
+    assert behind_the_point("60.0") == pytest.approx(usual, abs=1.5)
+    assert behind_the_point("60") == pytest.approx(usual, abs=2.5)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester
@@ -65,6 +67,28 @@ def test_the_model_keeps_qt_s_rules(steps: TaskList) -> None:
     tester = QAbstractItemModelTester(steps.model, QAbstractItemModelTester.FailureReportingMode.Fatal, steps)
     steps.refresh()
     assert tester.model() is steps.model
+
+
+def test_a_list_made_wider_keeps_no_gap_between_its_steps(
+    steps: TaskList, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    """A step stood cut off below an empty strip: the heights were new, the places of before."""
+    for words in (
+        "Fit the positioning screw, its bevels and the shaft that turns them",
+        "Turn a full stroke by hand",
+    ):
+        acts.add_task(desk.store, shop.machine, shop.headstock, words)
+    narrow_width = steps.view.viewport().width()
+    narrow = steps.view.visualRect(steps.model.index(steps.model.rowCount() - 1)).bottom()
+    steps.resize(700, 600)
+    qtbot.waitUntil(lambda: steps.view.viewport().width() > narrow_width)
+
+    def tops() -> list[tuple[int, int]]:
+        rects = [steps.view.visualRect(steps.model.index(row)) for row in range(steps.model.rowCount())]
+        return [(above.bottom() + 1, below.top()) for above, below in pairwise(rects)]
+
+    qtbot.waitUntil(lambda: all(end == top for end, top in tops()), timeout=1000)
+    assert steps.view.visualRect(steps.model.index(steps.model.rowCount() - 1)).bottom() < narrow
 
 
 def test_shows_the_steps_of_the_chosen_subassembly_in_order(steps: TaskList, desk: Desk, shop: Shop) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -148,6 +149,18 @@ def test_a_shape_not_allowed_is_never_beside_conforms(
     assert (line.verdict, line.shape_words) == (verdict, words)
     assert line.judgement is not None
     assert "it is to be convex" in line.judgement.sentence
+
+
+@pytest.mark.parametrize(("allowed", "unit", "other"), [("0.001 in", "in", "mm"), ("0.025 mm", "mm", "in")])
+def test_a_verdict_is_told_in_the_unit_its_limit_was_typed_in(
+    shop: Shop, allowed: str, unit: str, other: str
+) -> None:
+    """The owner of an inch machine was told "0.0796 mm: does not conform"."""
+    typed = {"allowed": allowed, "sense": "convex only", "instrument_id": level(shop)}
+    line = survey(shop, {"front V": ("-0.20 -0.10 0.10 0.20",)}, SurveyMethod.LEVEL, **typed).lines[0]
+    assert line.judgement is not None
+    assert f" {unit}:" in line.judgement.sentence
+    assert not re.search(rf"\d {other}\b", line.judgement.sentence)
 
 
 def test_a_step_that_breaks_the_single_run_is_questioned_and_used(shop: Shop) -> None:

@@ -73,10 +73,19 @@ class TreeDelegate(QStyledItemDelegate):
     def _broken(
         line: Line, text: str, room: int, metrics: QFontMetrics, font: str
     ) -> tuple[int, tuple[str, ...]]:
-        """How far the name stands in beside mark and code, and the lines it goes on."""
+        """How far the name stands in beside mark and code, and the lines it goes on.
+
+        In a narrow tree it begins under the code instead, where that takes no more lines: the first is then empty.
+        """
         inner = MARK + GAP if line.identity not in (None, Identity.CONFIRMED) else 0
-        inner += metrics.horizontalAdvance(line.code + "  ") if line.code else 0
-        return inner, wrapped(text[len(line.code) :].strip(), max(30, room - inner), metrics, font)
+        name = text[len(line.code) :].strip()
+        if not line.code:
+            return inner, wrapped(name, max(30, room - inner), metrics, font)
+        beside_at = inner + metrics.horizontalAdvance(line.code + "  ")
+        beside = wrapped(name, max(30, room - beside_at), metrics, font)
+        under_at = inner + metrics.horizontalAdvance("  ")
+        under = ("", *wrapped(name, max(30, room - under_at), metrics, font))
+        return (beside_at, beside) if len(beside) < len(under) else (under_at, under)
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
