@@ -26,7 +26,8 @@ from pathlib import Path
 
 from rebuild.errors import RebuildError
 from rebuild.store.entry import driver
-from rebuild.store.store import Store, make_ready
+from rebuild.store.mapped import make_ready
+from rebuild.store.store import Store
 from rebuild.work.checks.check import check
 from tests.faults.acknowledged import Known, newest_act, print_of, unsound_backups, unsound_upgrade
 from tests.faults.mixed_acts import KINDS, Hand

@@ -41,7 +41,7 @@ BREATH_MS = 5
 
 def steps(desk: Desk | None = None) -> Iterator[None]:
     """All that is to be done, a step at each turn; the file of ``desk`` is looked over last, beside the window."""
-    from rebuild.store.store import make_ready
+    from rebuild.store.mapped import make_ready
 
     yield from make_ready()
     for act in _ACTS:

@@ -39,7 +39,7 @@ def test_bad_cells_are_found_on_another_thread_and_said(
         threads.append(get_ident())
         return unreadable(raw)
 
-    monkeypatch.setattr("rebuild.store.store.unreadable", noted)
+    monkeypatch.setattr("rebuild.store.look_over.unreadable", noted)
     frame = frame_for(path, Memory(tmp_path / "window.ini"))
     desk = frame.desk
     assert set(threads) <= {get_ident()}, "only a page that stumbled may look on the window's thread"
@@ -74,7 +74,7 @@ def test_a_sound_file_says_nothing_and_closing_does_not_wait_for_the_look(
 
     desk = Desk()
     desk.open(path, looked_over=False)
-    monkeypatch.setattr("rebuild.store.store.unreadable", long)
+    monkeypatch.setattr("rebuild.store.look_over.unreadable", long)
     desk.looking.begin(desk.store)
     assert begun.wait(5)
     desk.close()
