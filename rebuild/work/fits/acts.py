@@ -4,57 +4,38 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.features import Feature
 from rebuild.model.records.fits import Fit
 from rebuild.model.records.machines import Machine
 from rebuild.model.records.parts import Part
-from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.trade.fits.wanted import parse_wanted, refuse_mixed_units, refuse_unfit
-from rebuild.trade.sizes.quantity import Size
-from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
-from rebuild.words.readings import FeatureKind
+from rebuild.trade.fits.wanted import refuse_unfit
+from rebuild.words.fits import LimitsTo, Side, WantedOrigin
 from rebuild.work.fits import rows as lookup
+from rebuild.work.fits.acts_wanted import ends, put_wanted
+from rebuild.work.fits.called import called
+from rebuild.work.fits.entry import FitEntry, joint_of, kind_of
 from rebuild.work.fits.rows_stale import Fact, written
-from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.fits.rules import checked
+from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
-_JOINT_OF = {
-    FeatureKind.THREAD: FitJoint.NUT_AND_SCREW, FeatureKind.WAY: FitJoint.SLIDE_AND_WAY,
-    FeatureKind.TAPER: FitJoint.TAPER, FeatureKind.GEAR: FitJoint.GEAR_MESH,
-}  # fmt: skip
-_KIND_OF = {
-    FitJoint.NUT_AND_SCREW: FitKind.THREAD, FitJoint.SLIDE_AND_WAY: FitKind.SLIDING,
-    FitJoint.TAPER: FitKind.TAPER, FitJoint.GEAR_MESH: FitKind.MESH,
-}  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class FitEntry:
-    """A fit as it is entered. ``kind`` and ``joint`` are guessed from the features when None."""
-
-    outer_id: int
-    inner_id: int
-    kind: FitKind | None = None
-    joint: FitJoint | None = None
-    wanted: str = ""
-    origin: WantedOrigin | None = None
-    wanted_note: str = ""
-    name: str = ""
-    unit: str | None = None
-    master: Side | None = None
-    adjuster: Adjuster = Adjuster.NONE
-    gap_id: int | None = None
-    outer_station_id: int | None = None
-    inner_station_id: int | None = None
-    note: str = ""
+__all__ = [
+    "FitEntry",
+    "add_fit",
+    "change_fit",
+    "look",
+    "name_later_mate",
+    "put_fit",
+    "replace_side",
+    "set_wanted",
+]
 
 
 def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.datetime | None = None) -> int:
@@ -69,7 +50,7 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.da
     comma = decimal_comma(store)
     with store.act(Act.ADD_FIT, "") as tx:
         row = put_fit(tx, entry, comma, confirmed=confirmed, at=at)
-        tx.subject = _called(tx, row)
+        tx.subject = called(tx, row)
         return row.id
 
 
@@ -78,9 +59,9 @@ def put_fit(
 ) -> Fit:
     """Put a new fit in, inside an act. Raises as ``add_fit``."""
     outer, inner = (tx.get(Feature, key, "feature") for key in (entry.outer_id, entry.inner_id))
-    machine_id = _checked(tx, entry, outer, inner)
-    joint = entry.joint or _guess_joint(outer, inner)
-    kind = entry.kind or _KIND_OF.get(joint, FitKind.RUNNING)
+    machine_id = checked(tx, entry, outer, inner)
+    joint = entry.joint or joint_of(outer.kind, inner.kind)
+    kind = entry.kind or kind_of(joint)
     last = tx.session.scalar(select(func.max(Fit.position)).where(Fit.machine_id == machine_id))
     row = Fit(
         machine_id=machine_id,
@@ -99,7 +80,7 @@ def put_fit(
         outer.unit if outer.unit == inner.unit else tx.get(Machine, machine_id, "machine").unit
     )
     set_columns(row, read_typed("fit", {"name": entry.name, "unit": unit, "note": entry.note}))
-    _put_wanted(tx, row, (entry.wanted, comma), entry.origin, entry.wanted_note, confirmed)
+    put_wanted(tx, row, (entry.wanted, comma), entry.origin, entry.wanted_note, confirmed)
     tx.session.add(row)
     tx.session.flush()
     _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)), at)
@@ -124,8 +105,8 @@ def set_wanted(
     comma = decimal_comma(store)
     with store.act(Act.SET_WANTED, "") as tx:
         row = tx.get(Fit, fit_id, "fit")
-        _put_wanted(tx, row, (text, comma), origin, note, confirmed)
-        tx.subject = f"{text.strip() or 'none'} of {_called(tx, row)}"
+        put_wanted(tx, row, (text, comma), origin, note, confirmed)
+        tx.subject = f"{text.strip() or 'none'} of {called(tx, row)}"
 
 
 def change_fit(store: Store, fit_id: int, typed: Mapping[str, str]) -> None:
@@ -139,13 +120,13 @@ def change_fit(store: Store, fit_id: int, typed: Mapping[str, str]) -> None:
         row = tx.get(Fit, fit_id, "fit")
         fresh = not lookup.fit(tx.connection, fit_id).stale
         set_columns(row, columns)
-        low, high = _ends(row)
+        low, high = ends(row)
         if low is not None or high is not None:
             refuse_unfit(row.kind, low, high, row.wanted_text, row.unit)
         tx.session.flush()
         if fresh:
             _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)))
-        tx.subject = f"of {_called(tx, row)}: {', '.join(typed)}"
+        tx.subject = f"of {called(tx, row)}: {', '.join(typed)}"
 
 
 def replace_side(
@@ -166,11 +147,11 @@ def replace_side(
             inner_station_id=station_id if side is Side.INNER else row.inner_station_id,
         )
         outer, inner = (tx.get(Feature, key, "feature") for key in (entry.outer_id, entry.inner_id))
-        _checked(tx, entry, outer, inner, but=fit_id)
+        checked(tx, entry, outer, inner, but=fit_id)
         row.outer_id, row.inner_id = entry.outer_id, entry.inner_id
         row.outer_station_id, row.inner_station_id = entry.outer_station_id, entry.inner_station_id
         tx.session.flush()
-        tx.subject = f"of the {side.value} side of {_called(tx, row)}"
+        tx.subject = f"of the {side.value} side of {called(tx, row)}"
 
 
 def name_later_mate(
@@ -186,12 +167,12 @@ def name_later_mate(
         row = tx.get(Fit, fit_id, "fit")
         if feature_id is None:
             row.later_id, row.limits_to = None, None
-            tx.subject = f"of {_called(tx, row)}: none"
+            tx.subject = f"of {called(tx, row)}: none"
             return
         if row.master is None:
             raise BadEntry(
                 "is not chosen.",
-                where=f"Master of {_called(tx, row)}",
+                where=f"Master of {called(tx, row)}",
                 way_out="Choose the side that is not made new.",
             )
         if feature_id in (row.outer_id, row.inner_id, row.gap_id):
@@ -207,7 +188,7 @@ def name_later_mate(
                 way_out="Choose one of this machine.",
             )
         row.later_id, row.limits_to = feature_id, limits_to
-        tx.subject = f"of {_called(tx, row)}: {feature.name}"
+        tx.subject = f"of {called(tx, row)}: {feature.name}"
 
 
 def look(store: Store, fit_ids: Sequence[int], *, at: dt.datetime | None = None) -> None:
@@ -218,7 +199,7 @@ def look(store: Store, fit_ids: Sequence[int], *, at: dt.datetime | None = None)
         for row in found:
             _sign(row, now_known[row.id], at)
         more = f" and {len(found) - 1} more" if len(found) > 1 else ""
-        tx.subject = f"{_called(tx, found[0])}{more}" if found else ""
+        tx.subject = f"{called(tx, found[0])}{more}" if found else ""
 
 
 def _sign(row: Fit, known: Sequence[Fact], at: dt.datetime | None = None) -> None:
@@ -226,118 +207,3 @@ def _sign(row: Fit, known: Sequence[Fact], at: dt.datetime | None = None) -> Non
     if row.looked != text:
         row.looked = text
         row.looked_at = at or now()
-
-
-def _checked(tx: Tx, entry: FitEntry, outer: Feature, inner: Feature, but: int | None = None) -> int:
-    """The machine both sides are on; refuses what cannot be a fit."""
-    if outer.id == inner.id or entry.gap_id in (outer.id, inner.id):
-        raise BadEntry(
-            "is the same feature as the other side.",
-            where="Fit",
-            value=outer.name,
-            way_out="A fit joins two features: choose the one it runs or sits in.",
-        )
-    if (outer.kind, inner.kind) == (FeatureKind.OUTSIDE_DIAMETER, FeatureKind.BORE):
-        raise BadEntry(
-            f"is an outside diameter and “{inner.name}” is a bore.",
-            where="Outer side",
-            value=outer.name,
-            way_out="Swap the two: the bore is the outer side.",
-        )
-    machines = [tx.get(Part, feature.part_id, "part").machine_id for feature in (outer, inner)]
-    if machines[0] != machines[1]:
-        raise BadEntry(
-            "is on another machine.",
-            where="Inner side",
-            value=inner.name,
-            way_out="Choose a feature of the same machine.",
-        )
-    for feature, station_id in ((outer, entry.outer_station_id), (inner, entry.inner_station_id)):
-        if station_id is not None and tx.get(Station, station_id, "station").feature_id != feature.id:
-            raise BadEntry(
-                "is not a station of this feature.",
-                where=feature.name,
-                way_out="Choose one of its own stations, or none.",
-            )
-    twin = tx.session.scalar(
-        select(Fit)
-        .where(
-            Fit.outer_id == outer.id,
-            Fit.inner_id == inner.id,
-            Fit.id.is_not(but),
-            # Not IS NULL: that takes the index on the station, where most fits lie under the one NULL.
-            func.coalesce(Fit.outer_station_id, 0) == (entry.outer_station_id or 0),
-            func.coalesce(Fit.inner_station_id, 0) == (entry.inner_station_id or 0),
-        )
-        .limit(1)
-    )
-    if twin is not None:
-        raise BadEntry(
-            "is a fit already.",
-            where="Fit",
-            value=_called(tx, twin),
-            way_out="Open that one, or name stations to tell them apart.",
-        )
-    return machines[0]
-
-
-def _guess_joint(outer: Feature, inner: Feature) -> FitJoint:
-    return _JOINT_OF.get(inner.kind) or _JOINT_OF.get(outer.kind) or FitJoint.HOLE_AND_SHAFT
-
-
-def _put_wanted(
-    tx: Tx,
-    row: Fit,
-    typed: tuple[str, bool | None],
-    origin: WantedOrigin | None,
-    note: str | None,
-    confirmed: bool,
-) -> None:
-    """``typed`` is the range and how the file reads a comma in it."""
-    text, comma = typed
-    low = high = None
-    cite = ""
-    if text.strip():
-        size = _size_of(tx, row)
-        wanted = parse_wanted(text, row.unit, kind=row.kind, nominal_mm=size, decimal_comma=comma)
-        if not confirmed:
-            refuse_mixed_units(wanted, size, text.strip(), row.unit)
-        low, high, cite = wanted.low, wanted.high, wanted.cite
-        origin = origin or wanted.origin
-    row.wanted_text = text.strip()
-    row.wanted_origin = origin if text.strip() else None
-    row.wanted_note = note or cite
-    for stem, end in (("low", low), ("high", high)):
-        setattr(row, f"{stem}_text", end.text if end else None)
-        setattr(row, f"{stem}_unit", end.unit if end else None)
-        setattr(row, f"{stem}_mm", end.mm if end else None)
-
-
-def _ends(row: Fit) -> tuple[Size | None, Size | None]:
-    low = None if row.low_mm is None else Size(row.low_text or "", row.low_unit or row.unit, row.low_mm)
-    high = None if row.high_mm is None else Size(row.high_text or "", row.high_unit or row.unit, row.high_mm)
-    return low, high
-
-
-def _size_of(tx: Tx, row: Fit) -> float | None:
-    """The size of the fit [mm]: a nominal, a limit, or the newest reading of either side."""
-    for key in (row.outer_id, row.inner_id):
-        feature = tx.session.get(Feature, key)
-        size = feature and (feature.nominal_mm or feature.low_mm or feature.high_mm)
-        if size:
-            return float(size)
-    newest = select(Reading.value_mm).where(
-        Reading.feature_id.in_((row.outer_id, row.inner_id)), Reading.struck.is_(None)
-    )
-    return tx.session.scalar(newest.order_by(Reading.id.desc()).limit(1))
-
-
-def _called(tx: Tx, row: Fit) -> str:
-    if row.name:
-        return row.name
-    names = []
-    for key in (row.inner_id, row.outer_id):
-        feature = tx.session.get(Feature, key)
-        part = tx.session.get(Part, feature.part_id) if feature is not None else None
-        names.append(f"{title(part)}, {feature.name}" if part is not None and feature is not None else "?")
-    return " in ".join(names)
