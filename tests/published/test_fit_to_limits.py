@@ -10,7 +10,8 @@ import pytest
 from rebuild.errors import OutOfRange
 from rebuild.trade.fits.follower_limits import FollowerLimits, follower_limits
 from rebuild.trade.fits.joint import joined
-from rebuild.trade.fits.now import SideReading, evaluate
+from rebuild.trade.fits.now import evaluate
+from rebuild.trade.fits.side_reading import SideReading
 from rebuild.trade.fits.wanted import Wanted, parse_wanted
 from rebuild.trade.limits.uncertainty import combine
 from rebuild.trade.limits.verdict import Rule
@@ -173,7 +174,8 @@ def test_the_worked_specimen_of_a_bush(published: Any) -> None:
 def test_the_worn_screw_of_the_notes(published: Any) -> None:
     # Source: lost motion 0.038 in mid-travel and 0.014 in at the outer end: 0.024 in is the screw's own wear.
     source = "Worn feed screw: what a nut cannot take up (common practice)"
-    from rebuild.trade.fits.now import adjusted, read_directly
+    from rebuild.trade.fits.adjuster import adjusted
+    from rebuild.trade.fits.now import read_directly
 
     read = [
         SideReading("mid-travel", None, 0.038 * IN, EXACT),

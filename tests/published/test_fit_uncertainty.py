@@ -7,7 +7,10 @@ import math
 import pytest
 from uncertainties import ufloat
 
-from rebuild.trade.fits.now import SideReading, adjusted, evaluate, mesh_combining
+from rebuild.trade.fits.adjuster import adjusted
+from rebuild.trade.fits.combining import mesh_combining
+from rebuild.trade.fits.now import evaluate
+from rebuild.trade.fits.side_reading import SideReading
 from rebuild.trade.limits.component import GUM, Component
 from rebuild.trade.limits.uncertainty import combine
 from rebuild.trade.results.working import Source

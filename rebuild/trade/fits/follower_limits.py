@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.fits.now import GEOMETRY, SIZES, Combining, SideReading
+from rebuild.trade.fits.combining import SIZES, Combining
+from rebuild.trade.fits.now import GEOMETRY
+from rebuild.trade.fits.side_reading import SideReading
 from rebuild.trade.fits.words import range_words
 from rebuild.trade.limits.inward import limits_both
 from rebuild.trade.results.working import Sheet, Worked

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from rebuild.errors import BadEntry
-from rebuild.trade.fits.now import SIZES, Combining, mesh_combining, taper_combining, thread_combining
+from rebuild.trade.fits.combining import SIZES, Combining, mesh_combining, taper_combining, thread_combining
 from rebuild.trade.sizes.given import word_of
 from rebuild.words.fits import FitJoint
 

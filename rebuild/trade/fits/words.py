@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from rebuild.trade.fits.now import GEOMETRY, Adjusted, Combining, FitNow, Pairing, PairNow
+from rebuild.trade.fits.adjuster import Adjusted
+from rebuild.trade.fits.combining import Combining
+from rebuild.trade.fits.now import GEOMETRY, FitNow, PairNow
+from rebuild.trade.fits.pairing import Pairing
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.limits.uncertainty import SUM
 from rebuild.trade.limits.verdict_words import working_of as verdict_working
@@ -56,7 +59,8 @@ def range_words(low_mm: float | None, high_mm: float | None, unit: str) -> str:
 def value_words(now: FitNow, unit: str) -> str:
     """What a fit is now, tightest to loosest.
 
-    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.fits.now import read_directly
+    >>> from rebuild.trade.fits.side_reading import SideReading
     >>> from rebuild.trade.limits.uncertainty import combine
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)
@@ -69,7 +73,8 @@ def value_words(now: FitNow, unit: str) -> str:
 def sentence(now: FitNow, unit: str) -> str:
     """One sentence: the place that decides, what it is, and the verdict.
 
-    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.fits.now import read_directly
+    >>> from rebuild.trade.fits.side_reading import SideReading
     >>> from rebuild.trade.limits.uncertainty import combine
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)
@@ -93,7 +98,8 @@ def sentence(now: FitNow, unit: str) -> str:
 def deciding(now: FitNow) -> PairNow:
     """The place whose verdict is the fit's: of those, the one farthest out.
 
-    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.fits.now import read_directly
+    >>> from rebuild.trade.fits.side_reading import SideReading
     >>> from rebuild.trade.limits.uncertainty import combine
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)
@@ -120,11 +126,12 @@ def _outside(pair: PairNow) -> float:
 def adjusted_words(found: Adjusted, what: str, unit: str, combining: Combining) -> str:
     """What an adjuster leaves: the sentence a worn screw or way needs.
 
-    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.fits.now import read_directly
+    >>> from rebuild.trade.fits.side_reading import SideReading
     >>> from rebuild.trade.limits.uncertainty import combine
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)
-    >>> from rebuild.trade.fits.now import adjusted
+    >>> from rebuild.trade.fits.adjuster import adjusted
     >>> adjusted_words(adjusted(now, 0.02, 0.04), "the gib", "mm", now.combining).split(" is ")[0]
     '0.040 mm (± 0.0000 mm)'
     """
@@ -142,7 +149,8 @@ def zones(
 ) -> tuple[Zone, ...]:
     """The picture of a fit: the band it is to lie in, then as found, then now, each from tightest to loosest.
 
-    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.fits.now import read_directly
+    >>> from rebuild.trade.fits.side_reading import SideReading
     >>> from rebuild.trade.limits.uncertainty import combine
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)
@@ -171,7 +179,8 @@ def _ends(now: FitNow | None) -> list[float] | None:
 def working(title: str, sides: tuple[str, str], now: FitNow, unit: str, wanted: str) -> Working:
     """The whole working of a fit: each pair, the uncertainty, the verdict that decides.
 
-    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.fits.now import read_directly
+    >>> from rebuild.trade.fits.side_reading import SideReading
     >>> from rebuild.trade.limits.uncertainty import combine
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)

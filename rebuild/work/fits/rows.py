@@ -12,8 +12,9 @@ from sqlalchemy import Connection, or_, select
 from rebuild.errors import NotThere
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.fits import Fits
+from rebuild.trade.fits.adjuster import Adjusted, adjusted
 from rebuild.trade.fits.joint import joined
-from rebuild.trade.fits.now import Adjusted, FitNow, adjusted, evaluate, read_directly
+from rebuild.trade.fits.now import FitNow, evaluate, read_directly
 from rebuild.trade.fits.words import adjusted_words, sentence
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.limits.uncertainty import InstrumentLimit

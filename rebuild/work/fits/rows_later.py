@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from rebuild.model.tables.fits import Fits
-from rebuild.trade.fits.now import SideReading
+from rebuild.trade.fits.side_reading import SideReading
 from rebuild.trade.limits.uncertainty import combine
 from rebuild.trade.sizes.show import show_length
 from rebuild.words.fits import LimitsTo, Side

@@ -14,7 +14,7 @@ from rebuild.model.tables.features import Features, Stations
 from rebuild.model.tables.fits import Fits
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
-from rebuild.trade.fits.now import SideReading
+from rebuild.trade.fits.side_reading import SideReading
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.threads.taken import shown

@@ -10,7 +10,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rebuild.trade.fits.now import SideReading
+from rebuild.trade.fits.side_reading import SideReading
 from rebuild.work.fits.rows_sides import SideRow
 
 #: No table: nothing here asks the file.

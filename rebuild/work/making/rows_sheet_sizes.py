@@ -11,7 +11,7 @@ from rebuild.model.tables.features import Features
 from rebuild.model.tables.making import MakingDimensions, MakingSheets
 from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.trade.drawing.measure import Measure, places_of, places_of_ends
-from rebuild.trade.fits.now import SideReading
+from rebuild.trade.fits.side_reading import SideReading
 from rebuild.trade.fits.words import range_words
 from rebuild.trade.limits.inward import inward
 from rebuild.trade.making.process_grade import process_of, tight_band

@@ -6,8 +6,11 @@ import pytest
 from hypothesis import given, strategies as st
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.fits.combining import SIZES, mesh_combining
 from rebuild.trade.fits.follower_limits import follower_limits
-from rebuild.trade.fits.now import SIZES, Pairing, SideReading, evaluate, mesh_combining
+from rebuild.trade.fits.now import evaluate
+from rebuild.trade.fits.pairing import Pairing
+from rebuild.trade.fits.side_reading import SideReading
 from rebuild.trade.fits.to_mate import fit_to_mate
 from rebuild.trade.fits.words import range_words, working
 from rebuild.trade.limits.sizes import Role

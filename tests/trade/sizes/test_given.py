@@ -14,17 +14,12 @@ from rebuild.trade.charts.entry import SignWords, read_allowed, read_deviation, 
 from rebuild.trade.charts.limit import allowed_over, bounds
 from rebuild.trade.charts.settling import fit_creep, settling, slope_text, twist_of_ends
 from rebuild.trade.figures import figure
+from rebuild.trade.fits.adjuster import adjusted
 from rebuild.trade.fits.b4_1 import inch_fit, parse_inch_class
+from rebuild.trade.fits.combining import mesh_combining, taper_combining, thread_combining
 from rebuild.trade.fits.joint import joined
 from rebuild.trade.fits.named import find_fits, named_fit
-from rebuild.trade.fits.now import (
-    adjusted,
-    evaluate,
-    mesh_combining,
-    read_directly,
-    taper_combining,
-    thread_combining,
-)
+from rebuild.trade.fits.now import evaluate, read_directly
 from rebuild.trade.fits.to_mate import fit_to_mate
 from rebuild.trade.fits.wanted import parse_wanted
 from rebuild.trade.limits import iso286

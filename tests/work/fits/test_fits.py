@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import Ambiguous, BadEntry, Implausible, NotThere
-from rebuild.trade.fits.now import Pairing
+from rebuild.trade.fits.pairing import Pairing
 from rebuild.trade.limits.verdict import Verdict
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
