@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import Qt
@@ -22,30 +20,23 @@ from PySide6.QtWidgets import (
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
-from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm, Special
-from rebuild.window.forms.new import where_it_goes
-from rebuild.window.forms.record_form import fields_named
 from rebuild.window.ink import theme
-from rebuild.window.joints.duty_lines import duty_words, hint, read_back, takes_no_torque, torque_words
+from rebuild.window.joints.duty_lines import duty_words, hint, read_back, torque_words
+from rebuild.window.joints.new_joint import ask_new_joint
+from rebuild.window.joints.states import JointStates
 from rebuild.window.joints.table import LEGEND, JointTable
+from rebuild.window.joints.which import AFTER_RUN_IN, ALL, NOT_FINAL, is_wanted, sentence
 from rebuild.window.labels.printing import print_walk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.window.steps.gate_row import GateRow
-from rebuild.words.counted import counted
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.joints import acts, rows as joint_rows
-from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
-from rebuild.work.machines.rows_tree import parts
 from rebuild.work.photos import rows_shown
-from rebuild.work.records.rows_settings import owner
-from rebuild.work.steps.acts_joint_apart import take_joints_apart
-
-NOT_FINAL, AFTER_RUN_IN, ALL = "not tight yet, before power-on", "to recheck after run-in", "all joints"
 
 
 class JointsPage(LivePage):
@@ -62,6 +53,7 @@ class JointsPage(LivePage):
         self.torque = QLineEdit(self)
         self.setting = PlainLabel(self)
         self.row = GateRow(desk, self)
+        self._states = JointStates(desk, self.table, self.torque, self.row, lambda: self._rows)
         spoken: dict[str, Special] = {
             name: partial(self._store_field, name) for name in ("torque_wanted", "torque_done")
         }
@@ -138,7 +130,7 @@ class JointsPage(LivePage):
         self.table.said.connect(self.say)
         self.table.shifted.connect(self._shift)
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_chosen())
-        self.torque.returnPressed.connect(self._store_torque)
+        self.torque.returnPressed.connect(self._states.store_torque)
         self.new_button.clicked.connect(self._new)
         self.looked_button.clicked.connect(self._looked)
         self.working_button.clicked.connect(self._working)
@@ -165,31 +157,12 @@ class JointsPage(LivePage):
             with self._desk.store.read() as connection:
                 self._rows = joints(connection, self.machine)
         self.setEnabled(self.machine is not None)
-        shown = [row for row in self._rows if self._wanted(row)]
+        shown = [row for row in self._rows if is_wanted(row, self.which.currentText())]
         chosen = self.table.chosen_ids()
         self.table.show_rows([(row, torque_words(row)) for row in shown])
-        self._choose(chosen)
-        self.sentence.setText(_sentence(self._rows))
+        self.table.choose_all(chosen)
+        self.sentence.setText(sentence(self._rows))
         self._show_chosen()
-
-    def _wanted(self, row: JointRow) -> bool:
-        which = self.which.currentText()
-        if which == NOT_FINAL:
-            return not row.final
-        return which == ALL or (row.look_again and row.looked_again_at is None)
-
-    def _choose(self, ids: list[int]) -> None:
-        chooser = self.table.selectionModel()
-        if self.table.chosen_ids() == ids and ids:
-            return
-        chooser.clearSelection()
-        for key in ids:
-            if key in self.table.plain.ids:
-                index = self.table.plain.index(self.table.plain.ids.index(key), 0)
-                chooser.select(index, chooser.SelectionFlag.Select | chooser.SelectionFlag.Rows)
-                chooser.setCurrentIndex(index, chooser.SelectionFlag.NoUpdate)
-        if not self.table.chosen_ids() and self.table.plain.ids:
-            self.table.selectRow(0)
 
     def _show_chosen(self) -> None:
         chosen = self.table.chosen_ids()
@@ -207,26 +180,7 @@ class JointsPage(LivePage):
 
     def say(self, state: Tightness | Dressing) -> None:
         """Say how the chosen joints are now; torqued turns to its torque first."""
-        if state is Tightness.TORQUED:
-            self.torque.setFocus()
-            return
-        tight = state if isinstance(state, Tightness) else None
-        dress = state if isinstance(state, Dressing) else None
-        self._set(JointState(tight, dress))
-
-    def _store_torque(self) -> None:
-        """Store what the line says: a torque, or how a joint that takes none was set."""
-        text = self.torque.text().strip()
-        if not text:
-            return
-        chosen = self.table.chosen_ids()
-        rows = [row for row in self._rows if row.id in chosen]
-        if rows and all(takes_no_torque(row) for row in rows):
-            stored = self._desk.attempt(lambda: self._store_setting(chosen, text), "Written down.")
-            if stored:
-                self._stored_torque("")
-            return
-        self._set(JointState(Tightness.TORQUED, torque=text), lambda: self._stored_torque(text))
+        self._states.say(state)
 
     def _store_field(self, name: str, form: EditForm, key: int, text: str) -> None:
         """A torque typed among the fields is read back as one from the line is."""
@@ -234,35 +188,6 @@ class JointsPage(LivePage):
         edit(self._desk.store, "joint", [key], {name: text}, seen={name: box.seen})
         if text.strip():
             self._desk.say(f"{box.field.label} {read_back(text.strip())}.")
-
-    def _store_setting(self, chosen: list[int], text: str) -> bool:
-        edit(self._desk.store, "joint", chosen, {"how_set": text})
-        return True
-
-    def _stored_torque(self, text: str) -> None:
-        if text:
-            self._desk.say(f"Torqued to {read_back(text)}.")
-        self.torque.clear()
-        self.table.setFocus()
-
-    def _set(self, state: JointState, after: Callable[[], None] | None = None) -> None:
-        chosen = self.table.chosen_ids()
-        at = self.table.plain.ids.index(chosen[0]) if chosen else 0
-
-        def act(reason: str) -> None:
-            if reason and state.tight is Tightness.APART:
-                take_joints_apart(self._desk.store, chosen, reason)
-                return
-            by = owner(self._desk.store) if reason else ""
-            acts.set_joints(self._desk.store, chosen, replace(state, reason=reason, by=by))
-
-        def done() -> None:
-            if not self.table.chosen_ids() and self.table.plain.ids:
-                self.table.selectRow(min(at, len(self.table.plain.ids) - 1))
-            if after is not None:
-                after()
-
-        self.row.attempt(act, done)
 
     def _shift(self, by: int) -> None:
         """Move the chosen joint along the walk; from then on the whole order is the user's own."""
@@ -279,7 +204,7 @@ class JointsPage(LivePage):
         order.remove(chosen[0])
         order.insert(neighbour, chosen[0])
         self._desk.attempt(lambda: acts.set_tour(self._desk.store, order))
-        self._choose(chosen[:1])
+        self.table.choose_all(chosen[:1])
 
     def _looked(self) -> None:
         chosen = self.table.chosen_ids()
@@ -292,47 +217,9 @@ class JointsPage(LivePage):
         if worked is not None:
             self._desk.ask_working(worked.working)
 
-    def _group(self) -> int | None:
-        """The subassembly a new joint goes to: the one chosen, else that of the chosen part."""
-        chosen = self._desk.selection
-        if chosen.subassembly_id is not None or not chosen.part_ids or self.machine is None:
-            return chosen.subassembly_id
-        with self._desk.store.read() as connection:
-            found = parts(connection, self.machine, list(chosen.part_ids[:1]))
-        return found[0].subassembly_id if found else None
-
     def _new(self) -> None:
-        machine = self.machine
-        if machine is None:
-            return
-        group = self._group()
-        first = (
-            "name",
-            "duty",
-            "location",
-            "part_id",
-            "thread",
-            "count",
-            "grade",
-            "tight",
-            "wanted",
-            "wanted_dress",
-            "torque_wanted",
-            "torque_source",
-            "look_again",
-        )
-        AddDialog(
-            self._desk,
-            Adding(
-                "New joint",
-                where_it_goes(self._desk, group),
-                fields_named("joint", first),
-                lambda typed: acts.add_joint(self._desk.store, machine, group, typed.pop("name", ""), typed),
-                lambda key: self._choose([key]),
-                lambda: {"tight": "apart", "wanted": "snug", "count": "1"},
-            ),
-            self,
-        ).open()
+        if self.machine is not None:
+            ask_new_joint(self._desk, self.machine, self.table.choose_all, self)
 
     def _remove(self) -> None:
         chosen = self.table.chosen_ids()
@@ -341,16 +228,3 @@ class JointsPage(LivePage):
             self._desk.attempt(
                 lambda: remove(self._desk.store, "joint", chosen), "Removed; undo brings it back."
             )
-
-
-def _sentence(rows: list[JointRow]) -> str:
-    open_ones = [row for row in rows if not row.final]
-    later = sum(row.look_again and row.looked_again_at is None for row in rows)
-    after = f"; {later} to recheck after run-in" if later else ""
-    if not rows:
-        return "No joints yet: fasteners of the removal log become joints"
-    if not open_ones:
-        return f"Every joint is tight{after}"
-    are = "is" if len(open_ones) == 1 else "are"
-    of = counted(len(rows), "joint")
-    return f"{len(open_ones)} of {of} {are} not tight yet: do not power it on{after}"

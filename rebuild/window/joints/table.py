@@ -45,6 +45,20 @@ class JointTable(PlainTable):
         rows = sorted(index.row() for index in self.selectionModel().selectedRows())
         return [self.plain.ids[row] for row in rows]
 
+    def choose_all(self, ids: list[int]) -> None:
+        """Choose these joints where they are shown; the first one shown when none is."""
+        chooser = self.selectionModel()
+        if self.chosen_ids() == ids and ids:
+            return
+        chooser.clearSelection()
+        for key in ids:
+            if key in self.plain.ids:
+                index = self.plain.index(self.plain.ids.index(key), 0)
+                chooser.select(index, chooser.SelectionFlag.Select | chooser.SelectionFlag.Rows)
+                chooser.setCurrentIndex(index, chooser.SelectionFlag.NoUpdate)
+        if not self.chosen_ids() and self.plain.ids:
+            self.selectRow(0)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """A letter says a state; Alt and an arrow moves along the walk."""
         if event.modifiers() & Qt.KeyboardModifier.AltModifier:

@@ -8,7 +8,8 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog
-from rebuild.window.joints.page import AFTER_RUN_IN, ALL, NOT_FINAL, JointsPage
+from rebuild.window.joints.page import JointsPage
+from rebuild.window.joints.which import AFTER_RUN_IN, ALL, NOT_FINAL
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.joints import Tightness
 from rebuild.work.joints import acts as joints, rows as joint_rows
