@@ -3,23 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtGui import QAction, QKeySequence, QPalette
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QListView, QMenu, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QMenu, QVBoxLayout, QWidget
 
-from rebuild.errors import RebuildError
-from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.means.step_dialog import new_means
 from rebuild.window.steps import acts
-from rebuild.window.steps.acts import take
 from rebuild.window.steps.again_row import AgainRow
 from rebuild.window.steps.constraint_dialog import new_constraint
 from rebuild.window.steps.lines import beside, line_of
@@ -27,23 +22,18 @@ from rebuild.window.steps.links import choose_before, edit_step, new_caution
 from rebuild.window.steps.model import StepModel
 from rebuild.window.steps.refusals import Refusals
 from rebuild.window.steps.tick_panel import TickPanel, asked_for
-from rebuild.window.steps.view import step_view
-from rebuild.words.steps import TaskState
+from rebuild.window.steps.ticking import Ticking
+from rebuild.window.steps.view import CLOSED, StepView
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.means import rows as means_rows
 from rebuild.work.means.rows import lacking
 from rebuild.work.records.wall_clock import now
-from rebuild.work.records.ways_out import Refused, RowLead, Way, WayKind
 from rebuild.work.steps import rows as step_rows, rows_told
 from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.steps.rows_told import Told, told
 
-if TYPE_CHECKING:
-    from rebuild.work.steps.acts import Done
-
 NO_STEP = "What is to be done here, step by step. Type the first one below."
 ALL_DONE = "Every step here is done."
-_CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 
 
 class TaskList(LivePage):
@@ -60,12 +50,13 @@ class TaskList(LivePage):
         #: The list last scrolled to its first undone step; a list just refreshed stays where it is.
         self._opened_at: int | None = -1
         self.model = StepModel(self)
-        self.view = step_view(self.model)
+        self.view = StepView(self.model)
         self._heading = ElidedLabel(where=Qt.TextElideMode.ElideRight)
         self._counted = PlainLabel()
         self._open_only = QCheckBox("&Open steps only")
         self._new = QLineEdit()
         self.panel = TickPanel()
+        self._ticking = Ticking(desk, self.view, self.panel, self)
         self.hint = PlainLabel()
         self.beside_it = PlainLabel()
         self.refusals = Refusals(desk, self)
@@ -111,7 +102,7 @@ class TaskList(LivePage):
 
     def _make_actions(self) -> None:
         table: tuple[tuple[str, str, Callable[[], None]], ...] = (
-            ("&Tick off…", "Space", self.ask_tick),
+            ("&Tick off…", "Space", self._ticking.ask),
             ("&Open again", "Shift+Space", self._open_again),
             ("Under &way", "Ctrl+U", self._under_way),
             ("Move &up", "Alt+Up", lambda: self._shift(-1)),
@@ -137,14 +128,12 @@ class TaskList(LivePage):
         self._open_only.toggled.connect(self.refresh)
         self.model.moved.connect(self._moved)
         self._new.returnPressed.connect(self._add)
-        self.panel.confirmed.connect(self._tick)
-        self.panel.given_up.connect(self._put_panel_away)
-        self.panel.way_taken.connect(self._take_way)
-        self.panel.led.connect(self._go_to_row)
+        self._ticking.asking.connect(self._tell_hint)
+        self._ticking.gone_to.connect(self.go_to)
         for row in (self.refusals, self.again):
             row.gone_to.connect(self.go_to)
             row.given_up.connect(self.view.setFocus)
-        self.view.doubleClicked.connect(lambda _index: self.ask_tick())
+        self.view.doubleClicked.connect(lambda _index: self._ticking.ask())
         self.view.customContextMenuRequested.connect(self._menu)
         self.view.selectionModel().selectionChanged.connect(self._tell_desk)
         self.view.selectionModel().currentChanged.connect(lambda *_at: self._tell_hint())
@@ -166,13 +155,13 @@ class TaskList(LivePage):
             self._told = told(connection, self._desk.machine_id)
             lacks = lacking(connection, self._desk.machine_id)
             name = self._name_of_list(tree.subassemblies(connection, self._desk.machine_id))
-        done = sum(row.state in _CLOSED for row in rows)
+        done = sum(row.state in CLOSED for row in rows)
         self._heading.setText(name)
         self._counted.setText(f"{done} of {len(rows)} steps done" if rows else "no steps yet")
         if self._open_only.isChecked():
-            rows = [row for row in rows if row.state not in _CLOSED]
+            rows = [row for row in rows if row.state not in CLOSED]
         self.empty.say(ALL_DONE if done else NO_STEP)
-        here = self._current_id()
+        here = self.view.line_id()
         self.model.set_lines(
             [
                 line_of(row, self._told.get(row.id, Told()), [one.sentence for one in lacks.get(row.id, ())])
@@ -182,7 +171,7 @@ class TaskList(LivePage):
         if self._list_id != self._opened_at:
             self._opened_at = self._list_id
             QTimer.singleShot(0, self.view, self._show_first_undone)
-        self._stand_on(here)
+        self.view.stand_on(here)
         self._tell_hint()
 
     def _name_of_list(self, rows: list[tree.SubassemblyRow]) -> str:
@@ -200,42 +189,25 @@ class TaskList(LivePage):
             self.look_again()
 
     def _current_id(self) -> int | None:
-        line = self.model.line(self.view.currentIndex().row())
-        return line.id if line else None
-
-    def _chosen(self) -> list[int]:
-        indexes = self.view.selectionModel().selectedIndexes() or [self.view.currentIndex()]
-        rows = sorted(index.row() for index in indexes)
-        return [line.id for row in rows if (line := self.model.line(row))]
-
-    def _stand_on(self, task_id: int | None) -> None:
-        row = self.model.row_of(task_id) if task_id is not None else -1
-        if row >= 0 and self.view.currentIndex().row() != row:
-            self.view.setCurrentIndex(self.model.index(row))
+        return self.view.line_id()
 
     def _show_first_undone(self) -> None:
-        """Open a list where the work is: its first step not done on top; a step that was led to stays in view."""
         chosen = self._desk.selection.task_ids
-        if chosen and self.model.row_of(chosen[0]) >= 0:
-            self.view.scrollTo(self.model.index(self.model.row_of(chosen[0])))
-            return
-        for place in range(self.model.rowCount()):
-            line = self.model.line(place)
-            if line is not None and line.row.state not in _CLOSED:
-                self.view.scrollTo(self.model.index(place), QListView.ScrollHint.PositionAtTop)
-                return
+        self.view.show_first_undone(chosen[0] if chosen else None)
 
     def _tell_hint(self) -> None:
         """What the tick of the step stood on asks for; while it is asking, its strip says so itself."""
-        line = self.model.line(self.view.currentIndex().row())
-        asks = line is not None and line.row.state not in _CLOSED and not self.panel.isVisible()
+        line = self.view.line()
+        asks = line is not None and line.row.state not in CLOSED and not self.panel.isVisible()
         self.hint.setText(asked_for(line.row) if line is not None and asks else "")
         self.hint.setVisible(asks)
         self.beside_it.setText(beside(line))
         self.beside_it.setVisible(bool(self.beside_it.text()) and not self.panel.isVisible())
 
     def _tell_desk(self) -> None:
-        self._desk.choose(task_ids=tuple(self._chosen()) if self.view.selectionModel().hasSelection() else ())
+        self._desk.choose(
+            task_ids=tuple(self.view.chosen()) if self.view.selectionModel().hasSelection() else ()
+        )
 
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)
@@ -246,45 +218,7 @@ class TaskList(LivePage):
 
     def ask_tick(self) -> None:
         """Open the strip for the current step; a done step is said to be done."""
-        line = self.model.line(self.view.currentIndex().row())
-        if line is None:
-            return
-        if line.row.state is TaskState.DONE:
-            self._desk.say(f"“{line.row.title}” is done already; Shift+Space opens it again.")
-            return
-        self.panel.ask(line.row, line.told.attempts)
-        self._tell_hint()
-        # The strip takes room from the list; the step it is about stays in sight.
-        QTimer.singleShot(0, self.view, lambda: self.view.scrollTo(self.view.currentIndex()))
-
-    def _tick(self, task_id: int, done: Done, *, confirmed: bool = False, reason: str = "") -> None:
-        try:
-            acts.tick(self._desk, task_id, done, confirmed=confirmed, reason=reason)
-        except Refused as trouble:
-            self.panel.show_trouble(str(trouble), ways=trouble.ways, rows=trouble.rows)
-        except RebuildError as trouble:
-            self.panel.show_trouble(str(trouble))
-        else:
-            self.panel.stored()
-            self._tell_hint()
-            self._next_open(task_id)
-            self.view.setFocus()
-
-    def _take_way(self, task_id: int, done: Done, way: Way) -> None:
-        """Follow a way out of a refusal; where it clears the road, the tick is tried again."""
-        if way.kind is WayKind.GO_TO:
-            self._put_panel_away()
-            self.go_to(way.target)
-        elif way.kind is WayKind.CONFIRM:
-            self._tick(task_id, done, confirmed=True)
-        elif way.kind is WayKind.ALL_THE_SAME:
-            self._tick(task_id, done, confirmed=True, reason=way.reason)
-        elif self._desk.attempt(lambda: take(self._desk.store, way)):
-            self._tick(task_id, done)
-
-    def _go_to_row(self, row: RowLead) -> None:
-        """Turn to a row that holds the step; the strip waits with what was typed."""
-        follow(self._desk, Ref(row.table, row.id), page=row.page)
+        self._ticking.ask()
 
     def go_to(self, task_id: int) -> None:
         """Stand on a step, turning to its list if need be."""
@@ -294,36 +228,23 @@ class TaskList(LivePage):
                 row = next((row for row in tasks(connection, machine) if row.id == task_id), None)
             if row is not None:
                 self._desk.choose(subassembly_id=row.subassembly_id, part_ids=(), key=None)
-        self._stand_on(task_id)
+        self.view.stand_on(task_id)
         self.view.setFocus()
-
-    def _put_panel_away(self) -> None:
-        self.panel.hide()
-        self._tell_hint()
-        self.view.setFocus()
-
-    def _next_open(self, task_id: int) -> None:
-        start = self.model.row_of(task_id)
-        for row in range(max(0, start), self.model.rowCount()):
-            line = self.model.line(row)
-            if line and line.row.state not in _CLOSED:
-                self.view.setCurrentIndex(self.model.index(row))
-                return
 
     def _open_again(self) -> None:
         """Ask why, then open the chosen steps again, last first."""
-        chosen = self._chosen()
+        chosen = self.view.chosen()
         line = self.model.line(self.model.row_of(chosen[-1])) if chosen else None
         if line is not None:
             self.again.ask_why(chosen, line.row.title)
 
     def _under_way(self) -> None:
-        chosen = self._chosen()
+        chosen = self.view.chosen()
         if chosen:
             acts.under_way(self._desk, chosen)
 
     def _shift(self, by: int) -> None:
-        chosen = self._chosen()
+        chosen = self.view.chosen()
         if chosen and not self._open_only.isChecked():
             top = self.model.row_of(chosen[0])
             self._reorder(chosen, max(0, top + by))
@@ -338,31 +259,21 @@ class TaskList(LivePage):
 
     def _reorder(self, ids: list[int], at: int) -> None:
         self.refusals.attempt(lambda: acts.reorder(self._desk, ids, at))
-        self._choose_again(ids)
-
-    def _choose_again(self, ids: list[int]) -> None:
-        chooser = self.view.selectionModel()
-        chooser.clearSelection()
-        for key in ids:
-            row = self.model.row_of(key)
-            if row >= 0:
-                chooser.select(self.model.index(row), chooser.SelectionFlag.Select)
-        if ids:
-            chooser.setCurrentIndex(self.model.index(self.model.row_of(ids[0])), chooser.SelectionFlag.Select)
+        self.view.choose(ids)
 
     def _add(self) -> None:
         title = self._new.text()
         made = acts.add(self._desk, self._list_id, title) if title.strip() else None
         if made is not None:
             self._new.clear()
-            self._stand_on(made)
+            self.view.stand_on(made)
 
     def _on_step(self, dialog: Callable[[Desk, TaskRow, QWidget], None]) -> None:
-        line = self.model.line(self.view.currentIndex().row())
+        line = self.view.line()
         if line is not None:
             dialog(self._desk, line.row, self)
 
     def _remove(self) -> None:
-        chosen = self._chosen()
+        chosen = self.view.chosen()
         if chosen:
             acts.remove(self._desk, chosen)
