@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QComboBox,
     QFrame,
-    QHBoxLayout,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -17,9 +15,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.working import joined
-from rebuild.trade.run_in.kinds import rate_unit, usual_bearings
-from rebuild.trade.sizes.amounts import show_minutes
-from rebuild.trade.sizes.number import read_number
+from rebuild.trade.run_in.kinds import rate_unit
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.gauge_keys import GIVES_BACK
 from rebuild.window.desk.pane_trouble import PaneTrouble
@@ -30,9 +26,10 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.run_in.gate_pane import heading
 from rebuild.window.run_in.heat_picture import HeatPicture
 from rebuild.window.run_in.new_check import new_step, run_once_more
+from rebuild.window.run_in.step_words import HEADINGS, bearings, cells, standing_words
+from rebuild.window.run_in.temperature_line import TemperatureLine, typed_number
 from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
 from rebuild.words.run_in import RunState
@@ -47,9 +44,6 @@ from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import begin_step, end_step, lay_out_run
 from rebuild.work.run_in.rows import RunRow, kind_of, run_steps
 
-_HEADINGS = ("Step", "Speed", "For", "State", "Hottest", "What it says")
-_NAMED = 6
-
 
 class StepsPane(LandingPane):
     """Steps above, temperatures below, the chosen step's fields at the right."""
@@ -62,18 +56,12 @@ class StepsPane(LandingPane):
         self._unit = rate_unit("")
         self.stands = PlainLabel()
         self.stands.setWordWrap(True)
-        self.table = PlainTable("Run-in steps", _HEADINGS)
+        self.table = PlainTable("Run-in steps", HEADINGS)
         self.picture = HeatPicture()
         self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.form = EditForm(desk, "run_step", self, most_columns=1)
         self.slowest, self.top = QLineEdit(), QLineEdit()
-        self.bearing = QComboBox()
-        self.bearing.setEditable(True)
-        self.minute, self.celsius = QLineEdit(), QLineEdit()
-        self.trouble = PaneTrouble(desk, (self.minute, self.celsius), self)
-        self.strip = LandingStrip(desk, self)
-        self.row = GateRow(desk, self)
         self.buttons = {
             name: QPushButton(words)
             for name, words in (
@@ -88,6 +76,11 @@ class StepsPane(LandingPane):
                 ("store", "Store &temperature"),
             )
         }
+        self.line = TemperatureLine(self.buttons["store"])
+        self.bearing, self.minute, self.celsius = self.line.bearing, self.line.minute, self.line.celsius
+        self.trouble = PaneTrouble(desk, (self.minute, self.celsius), self)
+        self.strip = LandingStrip(desk, self)
+        self.row = GateRow(desk, self)
         self.table.when_empty(
             "Speeds run in turn, with the bearing temperature at each. Say slowest and top speed, then:",
             "Lay out the plan",
@@ -108,24 +101,14 @@ class StepsPane(LandingPane):
             plan.addWidget(edit)
         for name in ("plan", "new", "begin", "run", "stopped", "again", "working", "remove"):
             plan.addWidget(self.buttons[name])
-        entry = QHBoxLayout()
-        named = (("Bearing", self.bearing, 3), ("Minute", self.minute, 1), ("Temperature", self.celsius, 1))
-        for words, widget, share in named:
-            label = PlainLabel(words)
-            label.setBuddy(widget)
-            widget.setAccessibleName(words)
-            entry.addWidget(label)
-            entry.addWidget(widget, share)
-        entry.addWidget(self.buttons["store"])
-        self.celsius.setPlaceholderText("in C or F")
-        for edit in (self.minute, self.slowest, self.top):  # a gauge sends temperatures, no minutes or speeds
+        for edit in (self.slowest, self.top):  # a gauge sends temperatures, no speeds
             edit.setProperty(GIVES_BACK, True)
         below = QWidget()
         column = QVBoxLayout(below)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.picture, 1)
         column.addWidget(self.said)
-        column.addLayout(entry)
+        column.addWidget(self.line)
         column.addWidget(self.trouble)
         column.addWidget(self.strip)
         left = QSplitter(Qt.Orientation.Vertical)
@@ -161,11 +144,8 @@ class StepsPane(LandingPane):
         self.buttons["stopped"].clicked.connect(lambda: self._end(RunState.STOPPED))
         self.buttons["working"].clicked.connect(self._working)
         self.buttons["remove"].clicked.connect(self._remove)
-        self.buttons["store"].clicked.connect(self.enter)
-        self.bearing.currentTextChanged.connect(lambda _text: self._land())
-        self.minute.textChanged.connect(lambda _text: self._land())
-        for edit in (self.minute, self.celsius):
-            edit.returnPressed.connect(self.enter)
+        self.line.aimed.connect(self._land)
+        self.line.entered.connect(self.enter)
 
     def refresh(self) -> None:
         """Read the steps again; the chosen one stays chosen."""
@@ -178,19 +158,16 @@ class StepsPane(LandingPane):
                 rows = run_steps(connection, self._desk.machine_id)
                 kind = kind_of(connection, self._desk.machine_id)
                 standing = before_power(connection, self._desk.machine_id)
-        self.stands.setText(_stands(standing) if self._desk.machine_id is not None else "")
+        self.stands.setText(standing_words(standing) if self._desk.machine_id is not None else "")
         self._unit = rate_unit(kind)
         self.top_label.setText(f"Top speed, {self._unit}")
         self._rows = {row.id: row for row in rows}
-        self.table.plain.fill([(row.id, _cells(row, self._unit)) for row in rows])
+        self.table.plain.fill([(row.id, cells(row, self._unit)) for row in rows])
         if chosen in self._rows:
             self.table.choose(chosen)
         elif rows:
             self.table.selectRow(0)
-        typed = self.bearing.currentText()
-        self.bearing.clear()
-        self.bearing.addItems(_bearings(rows, kind))
-        self.bearing.setEditText(typed or self.bearing.itemText(0))
+        self.line.offer(bearings(rows, kind))
         self._show()
 
     def _show(self) -> None:
@@ -217,8 +194,8 @@ class StepsPane(LandingPane):
             lambda: lay_out_run(
                 self._desk.store,
                 machine,
-                _number(self.slowest, "Slowest speed", comma),
-                _number(self.top, "Top speed", comma),
+                typed_number(self.slowest, "Slowest speed", comma),
+                typed_number(self.top, "Top speed", comma),
             )
         )
         if made:
@@ -264,17 +241,13 @@ class StepsPane(LandingPane):
     def how(self) -> How:
         """How a value is taken now: at the minute typed, when it is one."""
         try:
-            return How(minute=_number(self.minute, "Minute", decimal_comma(self._desk.store)))
+            return How(minute=self.line.at_minute(decimal_comma(self._desk.store)))
         except BadEntry:
             return How()
 
     def value_put(self, stored: Stored) -> None:
         """On to the next bearing at this minute; behind the last one the minute is asked for again."""
-        names = [self.bearing.itemText(at) for at in range(self.bearing.count())]
-        at = names.index(stored.landing.called) + 1 if stored.landing.called in names else len(names)
-        self.bearing.setEditText(names[at] if at < len(names) else (names or [""])[0])
-        if at >= len(names):
-            self.minute.clear()
+        self.line.on_from(stored.landing.called)
 
     def enter(self) -> None:
         """Store a temperature; trouble is said beneath and the text stays."""
@@ -282,7 +255,7 @@ class StepsPane(LandingPane):
         if landing is None or not self.celsius.text().strip():
             return
         try:
-            how = How(minute=_number(self.minute, "Minute", decimal_comma(self._desk.store)))
+            how = How(minute=self.line.at_minute(decimal_comma(self._desk.store)))
             stored = put(self._desk.store, self.celsius.text(), landing, how)
         except RebuildError as trouble:
             self.trouble.tell(trouble)
@@ -293,7 +266,7 @@ class StepsPane(LandingPane):
         self._desk.remember(stored)
         self._tell_twice(stored)
         self.value_put(stored)
-        (self.celsius if self.minute.text().strip() else self.minute).setFocus()
+        self.line.next_field().setFocus()
 
     def _tell_twice(self, stored: Stored) -> None:
         """The same bearing read twice at one minute is no correction: both stand in the course, and it is said."""
@@ -337,31 +310,3 @@ class StepsPane(LandingPane):
             self._desk.attempt(
                 lambda: remove(self._desk.store, "run_step", [key]), "Removed; Ctrl+Z brings it back."
             )
-
-
-def _number(edit: QLineEdit, where: str, comma: bool | None) -> float | None:
-    text = edit.text().strip()
-    return read_number(text, where, decimal_comma=comma, at_least=0, ways="Type it as 250.") if text else None
-
-
-def _bearings(rows: list[RunRow], kind: str) -> list[str]:
-    """The usual ones, whichever of them were read already; where the owner named his own, those."""
-    known = dict.fromkeys(course.bearing for row in rows for course in row.courses)
-    usual = list(usual_bearings(kind))
-    return usual if set(known) <= set(usual) else list(known)
-
-
-def _cells(row: RunRow, unit: str) -> tuple[str, ...]:
-    hottest = row.highest
-    speed = f"{row.speed_rpm:g} {unit}" if row.speed_rpm is not None else ""
-    lasting = show_minutes(row.planned_min) if row.planned_min is not None else ""
-    warm = f"{max(hottest.celsius):g} °C" if hottest is not None else ""
-    said = hottest.heated.value.text if hottest is not None else row.noise
-    return (row.name, speed, lasting, row.now, warm, said)
-
-
-def _stands(standing: list[Stands]) -> str:
-    """What stands before power, named: nobody should have to turn a view to hear of it before he begins."""
-    named = "; ".join(one.text for one in standing[:_NAMED])
-    more = f"; and {len(standing) - _NAMED} more in Before power" if len(standing) > _NAMED else ""
-    return f"{heading(standing)}: {named}{more}." if named else f"{heading(standing)}."
