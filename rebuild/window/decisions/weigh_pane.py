@@ -11,6 +11,8 @@ from rebuild.trade.wear.facts import Proposal
 from rebuild.trade.wear.judge import propose
 from rebuild.trade.wear.skipped import Skipped
 from rebuild.window.decisions.decide_dialog import DecideDialog
+from rebuild.window.decisions.option_dialogs import ask_change, ask_new_option
+from rebuild.window.decisions.prefill import of_option, of_proposal
 from rebuild.window.decisions.proposal_head import ProposalHead
 from rebuild.window.decisions.tables import (
     COMPARED,
@@ -21,26 +23,22 @@ from rebuild.window.decisions.tables import (
     option_row,
     proposal_row,
 )
+from rebuild.window.decisions.why_words import why_words
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.views import Views
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.results.working import WorkingPane
-from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts_options import add_option
 from rebuild.work.decisions.rows_odd_sizes import odd_sizes_for
 from rebuild.work.decisions.rows_options import OptionRow, compare, option, options
 from rebuild.work.decisions.rows_proposals import ToDecide, part_facts, rules_in_force
 from rebuild.work.decisions.rows_skip import if_part_skipped
-from rebuild.work.editing.acts import edit, remove
-from rebuild.work.records.fields import FIELDS
+from rebuild.work.editing.acts import remove
 from rebuild.work.records.rows import card
 from rebuild.work.records.rows_settings import verdict_rule
-
-#: How many things out are named before the rest is counted.
-SHOWN = 4
 
 
 class WeighPane(QWidget):
@@ -185,18 +183,8 @@ class WeighPane(QWidget):
         except NotThere:
             return
         self.title.setText(f"{row.title}: {row.decision.value}")
-        more = f"; and {len(row.why) - SHOWN} more" if len(row.why) > SHOWN else ""
         self.why.setToolTip(plain_tip("\n".join(row.why)))
-        lines = [f"Found: {row.condition}."] if row.condition else []
-        lines += ["; ".join(row.why[:SHOWN]) + more] + (
-            [f"Decided because {row.reason}."] if row.reason else []
-        )
-        lines += [
-            f"Not standard, {size.through}: {size.part}, {size.what}"
-            + (f" ({size.size})" if size.size else "")
-            for size in odd
-        ]
-        self.why.setText("\n".join(lines))
+        self.why.setText(why_words(row, odd))
         self.skipped.setText(self._skipped.value.told)
         self.skipped.setToolTip(plain_tip(self._skipped.working.text()))
         first = self._proposals[0] if self._proposals else None
@@ -250,17 +238,7 @@ class WeighPane(QWidget):
 
     def settle(self) -> DecideDialog | None:
         """Settle the part, starting from the chosen proposal."""
-        found = self.proposal
-        prefill = {}
-        if found is not None:
-            prefill = {
-                "decision": found.decision.value,
-                "decision_method": found.method,
-                "decision_reason": found.why,
-                "decision_criterion": found.rule,
-                "decision_value": found.value,
-            }
-        return self._settle(prefill)
+        return self._settle(of_proposal(self.proposal))
 
     def choose(self) -> DecideDialog | None:
         """Settle the part by the chosen option."""
@@ -269,14 +247,7 @@ class WeighPane(QWidget):
             return None
         with self._desk.store.read() as connection:
             fields = card(connection, "decision_option", chosen.id).fields
-        prefill = {
-            "decision": chosen.decision.value,
-            "decision_method": chosen.method,
-            "decision_cost": fields["cost"],
-            "decision_work_min": fields["work_min"],
-            "decision_wait_days": fields["wait_days"],
-        }
-        return self._settle(prefill)
+        return self._settle(of_option(chosen, fields))
 
     def _settle(self, prefill: dict[str, str]) -> DecideDialog | None:
         if self._row is None:
@@ -294,55 +265,12 @@ class WeighPane(QWidget):
 
     def new_option(self) -> AddDialog | None:
         """The dialog for a further option."""
-        row = self._row
-        if row is None:
-            return None
-
-        def act(typed: dict[str, str]) -> int:
-            decision = Decision(typed.pop("decision", Decision.OPEN.value))
-            return add_option(self._desk.store, row.part_id, decision, typed)
-
-        adding = Adding(
-            "New option",
-            f"For {row.title}",
-            FIELDS["decision_option"],
-            act=act,
-            prefill=lambda: {"decision": "remake", "reversible": "yes"},
-        )
-        dialog = AddDialog(self._desk, adding, self)
-        dialog.open()
-        return dialog
+        return ask_new_option(self._desk, self._row, self) if self._row is not None else None
 
     def change_option(self) -> AddDialog | None:
         """The dialog that changes the chosen option."""
         chosen = self._chosen_option()
-        if chosen is None:
-            return None
-        with self._desk.store.read() as connection:
-            fields = card(connection, "decision_option", chosen.id).fields
-
-        def act(typed: dict[str, str]) -> int:
-            names = [field.name for field in FIELDS["decision_option"]]
-            edit(
-                self._desk.store,
-                "decision_option",
-                [chosen.id],
-                {name: typed.get(name, "") for name in names},
-            )
-            return chosen.id
-
-        adding = Adding(
-            "Change option",
-            chosen.title,
-            FIELDS["decision_option"],
-            act=act,
-            prefill=lambda: fields,
-            again=False,
-        )
-        dialog = AddDialog(self._desk, adding, self)
-        dialog.add_button.setText("Store")
-        dialog.open()
-        return dialog
+        return ask_change(self._desk, chosen, self) if chosen is not None else None
 
     def remove_options(self) -> None:
         """Remove the chosen options."""
