@@ -11,25 +11,23 @@ from PySide6.QtWidgets import QComboBox, QPushButton, QSplitter, QVBoxLayout, QW
 
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
-from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
-from rebuild.window.forms.record_form import fields_named
 from rebuild.window.labels.printing import print_of, wanted_now
-from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.teardown.attempt_chooser import AttemptChooser
 from rebuild.window.teardown.back_pane import BackPane
 from rebuild.window.teardown.detail import RemovalDetail
+from rebuild.window.teardown.next_attempt import ask_next_attempt
 from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.photos import rows_shown
-from rebuild.work.records.field import show_day, show_moment
 from rebuild.work.teardown import (
     acts as teardown,
-    acts_attempts as acts,
     rows_candidates,
     rows_removals as removals,
     rows_second_teardown,
@@ -40,8 +38,6 @@ _COLUMNS = (
     "No.", "What", "How", "Which way round", "Match marks", "Broken or lost", "Stored in", "Back",
     "Fasteners and shims",
 )  # fmt: skip
-#: The choice among the attempts that shows the logs of all subassemblies together.
-_EVERY = "Every subassembly, in order of time"
 
 
 class TeardownPage(LivePage):
@@ -51,10 +47,9 @@ class TeardownPage(LivePage):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Teardown", parent)
-        self._attempts: list[AttemptRow] = []
         self._rows: list[RemovalRow] = []
         self.groups = QComboBox(self)
-        self.attempts = QComboBox(self)
+        self.attempts = AttemptChooser(self)
         self.counts = PlainLabel(self)
         self.heading = PlainLabel(self)
         self.next_attempt = QPushButton("Taken down &again", self)
@@ -157,14 +152,13 @@ class TeardownPage(LivePage):
         machine = self.machine
         self._fill_groups()
         if machine is None:
-            self._attempts, self._rows = [], []
+            self.attempts.rows, self._rows = [], []
             self._show_attempt()
             return
         with self._desk.store.read() as connection:
             every = removals.attempts(connection, machine)
-        self._attempts = [row for row in every if row.subassembly_id == self.group]
-        self._attempts.sort(key=lambda row: -row.number)
-        self._fill_attempts()
+        rows = [row for row in every if row.subassembly_id == self.group]
+        self.attempts.offer(rows, of_the_whole=self.group is None)
         self._show_attempt()
 
     @property
@@ -176,13 +170,12 @@ class TeardownPage(LivePage):
     @property
     def attempt(self) -> AttemptRow | None:
         """The attempt shown; None while none is, or those of every subassembly are."""
-        key = self.attempts.currentData()
-        return next((row for row in self._attempts if row.id == key), None)
+        return self.attempts.chosen
 
     @property
     def shows_every(self) -> bool:
         """Whether the logs of all subassemblies stand together."""
-        return self.group is None and self.attempts.currentText() == _EVERY
+        return self.group is None and self.attempts.every_chosen
 
     def _fill_groups(self) -> None:
         wanted = self._desk.selection.subassembly_id if self._desk.is_open else None
@@ -197,33 +190,6 @@ class TeardownPage(LivePage):
             self.groups.addItem(named[key], key)
         self.groups.setCurrentIndex(max(0, self.groups.findData(wanted)))
 
-    def _fill_attempts(self) -> None:
-        shown = self.attempts.currentData()
-        every = self.group is None and (shown is None or self.attempts.currentText() == _EVERY)
-        self.attempts.clear()
-        if self.group is None and self.machine is not None:
-            self.attempts.addItem(_EVERY, None)
-        for row in self._attempts:
-            self.attempts.addItem(f"Attempt {row.number}, {show_day(row.began_at)}", row.id)
-            tip = plain_tip(show_moment(row.began_at))
-            self.attempts.setItemData(self.attempts.count() - 1, tip, Qt.ItemDataRole.ToolTipRole)
-        if not self.attempts.count():
-            self.attempts.addItem("Not taken down yet", None)
-        newest = self._attempts[0].id if self._attempts else None
-        keep = (
-            shown
-            if any(row.id == shown for row in self._attempts[1:]) and not self._fresh(newest)
-            else newest
-        )
-        self.attempts.setCurrentIndex(0 if every else max(0, self.attempts.findData(keep)))
-        self._newest = newest
-
-    _newest: int | None = None
-
-    def _fresh(self, newest: int | None) -> bool:
-        """Whether the newest attempt has only just begun: then it is the one to show."""
-        return newest is not None and newest != self._newest
-
     def _show_attempt(self) -> None:
         attempt = self.attempt
         here = self.log.chosen()
@@ -237,7 +203,7 @@ class TeardownPage(LivePage):
         self.next_attempt.setEnabled(bool(attempt and attempt.removals))
         self.off.show_group(self.group)
         self.detail.show_samples(self.off.unit)
-        newest = not attempt or attempt == self._attempts[0]
+        newest = not attempt or attempt == self.attempts.rows[0]
         self.off.setEnabled(self.machine is not None and newest)
         self.back.show_attempt(attempt)
         self.second.show_attempt(attempt.id if attempt else None)
@@ -307,27 +273,8 @@ class TeardownPage(LivePage):
 
     def begin_next(self) -> None:
         """Begin the next attempt; what stopped the last one and what was changed is noted on it."""
-        machine, last, group = self.machine, self.attempt, self.group
-        if machine is None or last is None:
-            return
-
-        def act(typed: dict[str, str]) -> int:
-            stopped, changed = typed.get("stopped_by", ""), typed.get("changed", "")
-            store = self._desk.store
-            return acts.begin_attempt(store, machine, group, stopped_by=stopped, changed=changed)
-
-        AddDialog(
-            self._desk,
-            Adding(
-                "Taken down again",
-                f"Attempt {last.number} on {last.of} is kept as it is.",
-                fields_named("attempt", ("stopped_by", "changed")),
-                act,
-                self._begun,
-                again=False,
-            ),
-            self,
-        ).open()
+        if self.machine is not None and self.attempt is not None:
+            ask_next_attempt(self._desk, self.machine, self.attempt, self._begun, self)
 
     def _begun(self, attempt_id: int) -> None:
         self.refresh()
