@@ -2,77 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QByteArray, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QApplication, QDialog, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
 from rebuild.window.commands.build_menus import Menus
-from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.editor_undo import EditorUndo
-from rebuild.window.commands.menu_lines import ACTIONS
-from rebuild.window.commands.pages import Page, present_pages
-from rebuild.window.desk.desk import Desk, Say, ShowUnit
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.files import Files
-from rebuild.window.desk.gc_pause import gc_paused
 from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.desk.leads import ShowsRows
 from rebuild.window.desk.left_as_is import note_left
-from rebuild.window.desk.look_over import STUMBLED
 from rebuild.window.desk.memory import Memory
 from rebuild.window.desk.typing_watch import TypingWatch
 from rebuild.window.entry.bursts import Bursts
 from rebuild.window.ink import theme
 from rebuild.window.ink.scheme import choose
-from rebuild.window.parts.tree.menu import do_line
+from rebuild.window.shell.before_closing import BeforeClosing
 from rebuild.window.shell.first_page import first_page
 from rebuild.window.shell.header import Header
 from rebuild.window.shell.message_line import MessageLine
+from rebuild.window.shell.page_stack import PageStack
 from rebuild.window.shell.start_page import StartPage, dropped_file
-from rebuild.window.shell.text_size import USUAL, TextSize
+from rebuild.window.shell.text_size import TextSize
+from rebuild.window.shell.window_lines import WindowLines
+from rebuild.window.shell.window_state import recall, remember
 from rebuild.work.machines import rows_tree as tree
 
 if TYPE_CHECKING:
     from rebuild.trade.results.working import Working
-    from rebuild.window.bench.page import BenchPage
-    from rebuild.window.parts.tree.pane import PartTree
     from rebuild.work.find.rows import Found
 
 FIRST_SIZE = (1280, 800)
-
-
-@runtime_checkable
-class Remembers(Protocol):
-    """A page that keeps its state between days."""
-
-    def remember(self, memory: Memory) -> None: ...
-
-    def recall(self, memory: Memory) -> None: ...
-
-
-@runtime_checkable
-class PutsBy(Protocol):
-    """A page that hands text not stored yet to the kept entries before the file closes."""
-
-    def put_by(self) -> None: ...
-
-
-@runtime_checkable
-class HasPanes(Protocol):
-    """A page with panes that F6 goes round."""
-
-    def panes(self) -> list[QWidget]: ...
-
-
-@runtime_checkable
-class TakesTyping(Protocol):
-    """A page with a line one types into as soon as the page is there."""
-
-    def line_to_type_in(self) -> QWidget: ...
 
 
 class Frame(QMainWindow):
@@ -83,27 +48,24 @@ class Frame(QMainWindow):
         self.desk = desk
         self.memory = memory
         self.setAcceptDrops(True)
-        self.pages = present_pages()
-        self._made: dict[str, QWidget] = {}
-        self._page = ""
         self.header = Header(desk, self)
         self.messages = MessageLine(desk, self)
         self.start = StartPage(memory, self)
-        self.stack = QStackedWidget(self)
-        self._warned_of_last_copy = False
-        self._told_waiting = ""
+        self.stack = PageStack(desk, memory, self)
+        self.pages = self.stack.pages
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
+        self._before_closing = BeforeClosing(desk, self.files)
         self.text_size = TextSize(self._text_sized, self)
         self.typing = TypingWatch(desk, memory.folder / "typing", self)
         self._compose()
-        self.menus = Menus(self, self._handlers())
+        self.menus = Menus(self, WindowLines(self).handlers())
         Bursts.at(desk, self)
         app = cast(QApplication, QApplication.instance())
         EditorUndo(app, desk, self)
         app.applicationStateChanged.connect(self._leave)
         app.commitDataRequest.connect(self._leave)
         self._listen()
-        self._recall()
+        recall(self)
         self._opened() if desk.is_open else self._closed()
 
     def _compose(self) -> None:
@@ -138,46 +100,6 @@ class Frame(QMainWindow):
             desk, self, (Records.of("machine"),), lambda _changed: self._title(), while_hidden=True
         )
 
-    def _handlers(self) -> dict[str, Callable[[], object]]:
-        """What each action does; the acts named in the table need only the desk and a window."""
-        own: dict[str, Callable[[], object]] = {
-            "new_file": self._new_file,
-            "open_file": self.files.ask_open,
-            "mend_file": self.files.ask_mend,
-            "try_demo": self.files.open_demo,
-            "close_file": self._close_file,
-            "quit": self.close,
-            "undo": self.desk.undo,
-            "redo": self.desk.redo,
-            "find": self._find,
-            "find_all": self.header.finder.begin,
-            "rename": lambda: self._tree("rename"),
-            "remove": lambda: self._tree("remove"),
-            "next_pane": self.next_pane,
-            "bench_mode": self._bench_mode,
-            "text_larger": lambda: self.text_size.step(1),
-            "text_smaller": lambda: self.text_size.step(-1),
-            "text_usual": lambda: self.text_size.choose(USUAL),
-        }
-        return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
-
-    def _new_file(self) -> None:
-        """File, machine, then the tree with the cursor in it: a first start is led."""
-        self.files.ask_new()
-        if self.desk.is_open and self.desk.machine_id is None:
-            dialog = cast(QDialog, do_act("new_machine", self.desk, self))
-            dialog.accepted.connect(self._to_tree)
-
-    def _to_tree(self) -> None:
-        tree_pane = self._bench_tree()
-        tree_pane.choose_first()
-        tree_pane.view.setFocus()
-        self.desk.say("Ins adds a part to the chosen subassembly, Ctrl+V pastes a list of them.")
-
-    def _bench_mode(self) -> None:
-        self.show_page("bench")
-        cast("BenchPage", self.page("bench")).toggle_bench_mode()
-
     def do(self, key: str) -> None:
         """Do one action of the table by its key, as its menu line would."""
         self.menus.action(key).trigger()
@@ -190,47 +112,21 @@ class Frame(QMainWindow):
 
     def show_page(self, key: str) -> None:
         """Turn to a page, making it when it is first shown."""
-        page = next((page for page in self.pages if page.key == key), None)
-        if page is None or not self.desk.is_open:
+        if not self.desk.is_open or self.stack.made(key) is None:
             return
-        if key not in self._made:
-            with gc_paused():
-                made = self._make(page)
-            self._made[key] = made
-            self.stack.addWidget(made)
-            if isinstance(made, Remembers):
-                made.recall(self.memory)
-        turned = key != self._page
-        if turned:
+        if key != self.stack.key:
             self.messages.over()
-        self._page = key
-        shown = self._made[key]
-        self.stack.setCurrentWidget(shown)
-        if turned and isinstance(shown, TakesTyping):
-            shown.line_to_type_in().setFocus(Qt.FocusReason.OtherFocusReason)
+        self.stack.turn_to(key)
         self.header.pages.show_chosen(key)
-
-    def _make(self, page: Page) -> QWidget:
-        """The widget of a page; one that stumbles over a file not looked over yet is made again when that is done."""
-        before = self.children()
-        try:
-            return page.slot.make(self.desk, self)
-        except STUMBLED:
-            if not self.desk.look_over_at_once():
-                raise
-            for half_made in self.children():
-                if half_made not in before:
-                    half_made.deleteLater()
-            return page.slot.make(self.desk, self)
 
     def page(self, key: str) -> QWidget:
         """The widget of a page, shown."""
         self.show_page(key)
-        return self._made[key]
+        return cast(QWidget, self.stack.get(key))
 
     def _show_row(self, key: str, table: str, row_id: int) -> None:
         """Let a page stand on the row a link led to."""
-        page = self._made.get(key)
+        page = self.stack.get(key)
         if isinstance(page, ShowsRows):
             page.show_row(table, row_id)
 
@@ -248,34 +144,13 @@ class Frame(QMainWindow):
     @property
     def page_shown(self) -> str:
         """The key of the page shown; empty on the start page."""
-        return self._page if self.desk.is_open else ""
-
-    def next_pane(self) -> None:
-        """Put the keyboard into the next pane of the page."""
-        page = self._made.get(self._page)
-        panes: list[QWidget] = page.panes() if isinstance(page, HasPanes) else []
-        if not panes:
-            return
-        focus = QApplication.focusWidget()
-        here = next(
-            (place for place, pane in enumerate(panes) if focus is not None and _within(focus, pane)), -1
-        )
-        panes[(here + 1) % len(panes)].setFocus(Qt.FocusReason.ShortcutFocusReason)
-
-    def _find(self) -> None:
-        self._bench_tree().find_part()
-
-    def _tree(self, what: str) -> None:
-        do_line(self.desk, self._bench_tree(), what)
-
-    def _bench_tree(self) -> PartTree:
-        return cast("BenchPage", self.page("bench")).tree
+        return self.stack.key if self.desk.is_open else ""
 
     # Files
 
     def _opened(self) -> None:
         self.show_page(first_page(self.desk))
-        if not self._page:
+        if not self.stack.key:
             self.show_page(self.pages[0].key)
         self.start.say("")
         self._title()
@@ -297,10 +172,6 @@ class Frame(QMainWindow):
         """Another window has the focus, the computer sleeps or the session ends: the file is made whole."""
         if QApplication.applicationState() != Qt.ApplicationState.ApplicationActive:
             self.desk.make_whole()
-
-    def _close_file(self) -> None:
-        self.settle()
-        self.desk.close()
 
     def _refused(self, sentence: str) -> None:
         if self.desk.is_open:
@@ -337,15 +208,9 @@ class Frame(QMainWindow):
 
     def _text_sized(self, percent: int) -> None:
         """Pages keep widths and fonts measured once: they are put by and made anew."""
-        page = self._page
+        page = self.stack.key
         self.settle()
-        for made in self._made.values():
-            if isinstance(made, Remembers):
-                made.remember(self.memory)
-            self.stack.removeWidget(made)
-            made.hide()
-            made.deleteLater()
-        self._made.clear()
+        self.stack.drop_all()
         # Where the splitters stood was right for the text there was.
         for splitter in ("bench/across", "bench/down"):
             self.memory.put(splitter, QByteArray())
@@ -360,32 +225,11 @@ class Frame(QMainWindow):
         self.menus.check_look()
         self.memory.put("look", look.name)
 
-    # Memory
-
-    def _recall(self) -> None:
-        geometry = self.memory.state("geometry")
-        if not geometry.isEmpty():
-            self.restoreGeometry(geometry)
-        size = self.memory.text("text_size")
-        if size.isdecimal():
-            self.text_size.choose(int(size))
-        look = self.memory.text("look")
-        if look in theme.Look.__members__:
-            self.choose_look(theme.Look[look])
-        unit = self.memory.text("unit")
-        if unit in {shown.name for shown in ShowUnit}:
-            self.desk.choose_unit(ShowUnit[unit])
+    # Leaving
 
     def remember(self) -> None:
         """Write down how the window stands."""
-        self.memory.put("geometry", self.saveGeometry())
-        self.memory.put("unit", self.desk.show_unit.name)
-        self.memory.put("text_size", str(self.text_size.percent))
-        for made in self._made.values():
-            if isinstance(made, Remembers):
-                made.remember(self.memory)
-        self.memory.put("open", str(self.desk.store.path.resolve()) if self.desk.is_open else "")
-        self.memory.save()
+        remember(self)
 
     def settle(self) -> None:
         """Store what is being typed; what is refused goes to the kept entries, for the file may close next."""
@@ -396,33 +240,11 @@ class Frame(QMainWindow):
             focus.clearFocus()
         for form in self.findChildren(EditForm):
             form.put_by()
-        for made in self._made.values():
-            if isinstance(made, PutsBy):
-                made.put_by()
+        self.stack.put_by()
         self.typing.put_by()
 
-    def _tells_of_waiting(self) -> bool:
-        """Say once, before the window goes, what has no row yet; it stays in the file either way."""
-        if not self.desk.is_open or self.desk.store.unreadable:
-            return False
-        from rebuild.work.landings.rows import unplaced, waiting_words
-
-        with self.desk.store.read() as connection:
-            said = waiting_words(unplaced(connection))
-        if not said or said == self._told_waiting:
-            return False
-        self._told_waiting = said
-        self.desk.say(f"{said} It is kept in the file. Close once more to leave it so.", Say.ASK)
-        return True
-
     def closeEvent(self, event: QCloseEvent) -> None:
-        last_copy = self.desk.last_copy
-        if last_copy is not None and not self._warned_of_last_copy:
-            self._warned_of_last_copy = True
-            self.files.lost(last_copy)
-            event.ignore()
-            return
-        if self._tells_of_waiting():
+        if self._before_closing.must_wait():
             event.ignore()
             return
         self.settle()
@@ -433,7 +255,3 @@ class Frame(QMainWindow):
         self.desk.close()
         note_left(self.memory, path)
         super().closeEvent(event)
-
-
-def _within(widget: QWidget, pane: QWidget) -> bool:
-    return widget is pane or pane.isAncestorOf(widget)
