@@ -14,7 +14,7 @@ _DIGITS = {
     "window/plan/calendar_view.py": "the exact moment, on hover",
     "window/plan/finish_picture.py": "told to a screen reader and on hover",
     "window/entry/recent.py": "the exact moment, on hover",
-    "window/photos/page.py": "a moment to be edited as it is typed",
+    "window/photos/camera_clock.py": "a moment to be edited as it is typed",
     "window/photos/thumbs.py": "the exact moment, on hover",
     "sheets/book/chapters/colophon.py": "which state of the file made the book, to the second",
     "work/records/field.py": "a moment as it is typed; the exact one of what is said",

@@ -30,7 +30,7 @@ PINT = "a factor of the units library"
 #: no field, cell, import or command belongs in this list.
 ALLOWED: dict[str, tuple[str, ...]] = {
     "window/figures/result_words.py": (WORKED, "_rounded"),
-    "window/shell/frame.py": ("the text size the window remembers, as it wrote it", "_recall"),
+    "window/shell/window_state.py": ("the text size the window remembers, as it wrote it", "recall"),
     "cli/main.py": (EXIT, "main"),
     "cli/window.py": (EXIT, "show_window"),
     "exchange/workbook_in.py": (CELL, "shown"),
@@ -105,7 +105,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "window/steps/constraint_dialog.py": (KEY, "add"),
     "window/steps/model.py": (KEY, "dropMimeData"),
     "window/teardown/page.py": (KEY, "group"),
-    "work/fits/acts.py": (OURS, "_size_of"),
+    "work/fits/acts_wanted.py": (OURS, "_size_of"),
     "work/machines/rows_parts.py": (CLASS, "next_code"),
     "work/records/field.py": (OURS, "show"),
     "work/run_in/rows.py": (KEY, "_course"),
