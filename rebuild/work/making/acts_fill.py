@@ -17,8 +17,11 @@ from rebuild.work.making.acts_features import tell_features
 from rebuild.work.making.acts_owner import take_over
 from rebuild.work.making.acts_plug_band import follow_nut, follow_plug
 from rebuild.work.making.measures import measure_of, put_measure
+from rebuild.work.making.not_to_copy import not_to_copy
+from rebuild.work.making.proposed import Ground, Proposed
+from rebuild.work.making.proposed_sizes import propose
 from rebuild.work.making.rows_owner import is_pitch_diameter
-from rebuild.work.making.rows_proposed import Ground, Proposed, features_of, not_to_copy, propose
+from rebuild.work.making.rows_proposed import features_of
 from rebuild.work.making.rules import asked_of, designations_of, dimensions_of, sizes_of
 from rebuild.work.making.rules_threads import THREADED
 from rebuild.work.records.wall_clock import now
