@@ -67,11 +67,11 @@ class WeighPane(QWidget):
                 ("skip", "&If I skip this"),
                 ("working", "&Working"),
                 ("keep", "Store as &option"),
-                ("settle", "Deci&de…"),
+                ("settle", "Decide on i&t…"),
                 ("new", "&New option…"),
                 ("edit", "Ch&ange…"),
                 ("remove", "Remo&ve"),
-                ("compare", "C&ompare two"),
+                ("compare", "Compare two"),
                 ("choose", "&Choose…"),
             )
         }

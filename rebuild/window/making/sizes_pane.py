@@ -38,6 +38,24 @@ class SizesModel(PlainModel):
         return super().data(index, role)
 
 
+class LimitsEditor(ValueEditor):
+    """The limits of one size; ``stored`` is what the sheet has, so that only another text is half typed."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.stored = ""
+
+    def put(self, text: str) -> None:
+        """Show the stored limits."""
+        self.stored = text
+        super().put(text)
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether what stands here is stored nowhere yet."""
+        return self.text().strip() != self.stored.strip()
+
+
 class SizesPane(QWidget):
     """The table of sizes; the chosen one's limits stand in the line beneath, ready to be typed anew."""
 
@@ -48,10 +66,11 @@ class SizesPane(QWidget):
         self._desk = desk
         self._page: SheetPage | None = None
         self._held = ""
+        self._by_enter = False
         # Given at once: a model set later is not the one the columns are fitted to.
         self.table = PlainTable("Sizes of the sheet", SIZE_COLUMNS, self, model=SizesModel(self))
         self.name = PlainLabel(self)
-        self.limits = ValueEditor(self)
+        self.limits = LimitsEditor(self)
         self.limits.setAccessibleName("Limits of the chosen size")
         self.limits.setToolTip(f"{WAYS_TO_TYPE} Empty takes the worked-out limits again.")
         self.more = QComboBox(self)
@@ -90,7 +109,8 @@ class SizesPane(QWidget):
         self.table.selectionModel().currentRowChanged.connect(self._current)
         self.table.clicked.connect(lambda _index: self.chosen.emit(self.chosen_size))
         self.table.activated.connect(lambda _index: self.limits.setFocus())
-        self.limits.settled.connect(self.commit)
+        self.limits.returnPressed.connect(self._enter)
+        self.limits.settled.connect(self._settled)
         self.add_button.clicked.connect(self._add)
         self.remove_button.clicked.connect(self._remove)
         self.working_button.clicked.connect(self._show_working)
@@ -181,6 +201,23 @@ class SizesPane(QWidget):
             return
         self._held = ""
         self._say(None)
+
+    def _enter(self) -> None:
+        self._by_enter = True  # the editor settles right after
+
+    def _settled(self) -> None:
+        """After Enter the next size without limits is in hand, else this one's stand to be typed over."""
+        by_enter, self._by_enter = self._by_enter, False
+        self.commit()
+        if not by_enter or self.trouble.isVisible() or not self.limits.isEnabled():
+            return
+        at = self.table.currentIndex().row()
+        later = [*self._sizes[at + 1 :], *self._sizes[:at]]
+        open_one = next((size for size in later if not size.measure.given), None)
+        if open_one is not None:
+            self.table.choose(open_one.id)
+        self.limits.setFocus()
+        self.limits.selectAll()
 
     def _say(self, trouble: RebuildError | None) -> None:
         if trouble is None:

@@ -19,7 +19,7 @@ from rebuild.work.waiting.rows import WaitingRow, waiting as waiting_rows
 
 _COLUMNS = ("How it stands", "What", "Kind", "For", "Who", "Cost")
 _MARKS = (
-    (Mark.ORDERED, "&Ordered", "Alt+O"), (Mark.CHASED, "Chase&d", "Alt+D"), (Mark.ARRIVED, "A&rrived", "Alt+R"),
+    (Mark.ORDERED, "&Ordered or sent", "Alt+O"), (Mark.CHASED, "Chase&d", "Alt+D"), (Mark.ARRIVED, "A&rrived", "Alt+R"),
     (Mark.CHECKED, "Chec&ked", "Alt+K"), (Mark.RETURNED, "Re&turned", "Alt+T"),
 )  # fmt: skip
 

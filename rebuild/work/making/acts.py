@@ -28,6 +28,7 @@ from rebuild.work.making.rows_offered import offered
 from rebuild.work.making.rows_plug import plug_stale
 from rebuild.work.making.rows_proposed import designations, features_of
 from rebuild.work.making.rules import SETTLED, asked_of, called, dimensions_of, open_sheet
+from rebuild.work.making.rules_gears import refuse_no_teeth
 from rebuild.work.making.rules_stock import refuse_small_stock
 from rebuild.work.making.rules_threads import refuse_no_thread, refuse_not_nesting, refuse_two_for_one
 from rebuild.work.records.columns import read_typed, set_columns, title
@@ -177,6 +178,7 @@ def release(store: Store, sheet_id: int, *, sure: bool = False) -> None:
             return
         _refuse_missing(tx, sheet, waiting_counts=False)
         refuse_no_thread(tx, sheet)
+        refuse_no_teeth(tx, sheet)
         refuse_two_for_one(tx, sheet)
         refuse_not_nesting(tx, sheet)
         refuse_small_stock(tx, sheet)

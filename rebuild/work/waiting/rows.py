@@ -191,7 +191,7 @@ def stand_of(at: _Dates, now: dt.datetime) -> tuple[Stand, str]:
             return Stand.ASKED, f"quote expired {show_when(at.good_until, now)}"
         until = f", good until {show_when(at.good_until, now)}" if at.good_until else ""
         return Stand.ASKED, (f"asked {show_when(at.asked, now)}" if at.asked else "to be asked") + until
-    return Stand.WANTED, "not ordered yet"
+    return Stand.WANTED, "not sent yet" if at.kind is WaitingKind.SENT_OUT else "not ordered yet"
 
 
 def _loan(at: _Dates, now: dt.datetime) -> tuple[Stand, str]:
