@@ -46,7 +46,7 @@ def test_a_full_disk_stores_nothing_by_halves_and_says_so(shop: Shop) -> None:
         )
     pages(shop.store, 1_000_000)
     identify.add_place(shop.store, "after the space was freed")
-    assert shop.store.undo() == "new place other after the space was freed"
+    assert shop.store.undo() == "new place after the space was freed"
 
 
 FILL = """

@@ -52,4 +52,4 @@ def test_what_was_asked_for_is_not_done_to_something_else(
         (shop.store.undo if undo else shop.store.redo)()
     assert places(shop.store) == (["shelf one", "shelf two"] if undo else ["shelf two"])
     monkeypatch.undo()
-    assert shop.store.undo() == "new place other shelf two"
+    assert shop.store.undo() == "new place shelf two"

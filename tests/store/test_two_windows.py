@@ -76,8 +76,8 @@ def test_news_is_not_lost_when_an_act_of_ones_own_fails(shop: Shop, other: Store
 
 def test_undo_takes_back_the_newest_act_of_any_window(shop: Shop, other: Store) -> None:
     identify.add_place(shop.store, "shelf 1")
-    assert other.undo() == "new place other shelf 1"
-    assert shop.store.redo_label() == "new place other shelf 1"
+    assert other.undo() == "new place shelf 1"
+    assert shop.store.redo_label() == "new place shelf 1"
 
 
 def test_another_process_is_seen_too(shop: Shop) -> None:

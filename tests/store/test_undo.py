@@ -165,7 +165,7 @@ def test_sealed_acts_are_read_but_not_undone(shop: Shop) -> None:
     assert shop.store.undo_label() is None
     assert shop.store.undo() is None
     identify.add_place(shop.store, "tote 1")
-    assert shop.store.undo() == "new place other tote 1"
+    assert shop.store.undo() == "new place tote 1"
     assert shop.store.undo() is None
 
 
