@@ -15,7 +15,14 @@ from sqlalchemy import Connection, Engine, exc
 
 from rebuild.errors import FileElsewhere, FileTrouble, Stale
 from rebuild.model.tables.every import whole
-from rebuild.store import entry, foreign_log, next_undo as undoing, schema, settings_and_kept as aside
+from rebuild.store import (
+    entry,
+    foreign_log,
+    next_undo as undoing,
+    schema,
+    settings_and_kept as aside,
+    under_way,
+)
 from rebuild.store.act import Act
 from rebuild.store.beside import Tell, sweep, unheard
 from rebuild.store.breaches import name_breaches
@@ -66,6 +73,7 @@ class Store:
             hold(opened)
         self._writer: Engine = journaled(path)
         name_breaches(self._writer)
+        under_way.hear_of_parts(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
         self.looked_over = False  #: whether cells that cannot be read were looked for
         self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
@@ -302,7 +310,9 @@ class Store:
         """One transaction on the writer; returns others' news and this act's own, to be told after it."""
         from sqlalchemy.orm import Session
 
+        act = under_way.UnderWay(None if self.unreadable else self._reader)
         with self._writer.connect() as connection, connection.begin() as transaction:
+            under_way.begin(connection, act)
             raw = entry.driver(connection)
             with self._on_disk().writing(raw):
                 act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
@@ -320,6 +330,7 @@ class Store:
                 self._on_disk().ended(stored=False)
                 return Changed(), Changed()
         self._on_disk().ended(stored=True)
+        act.stored()
         self._followed().have_seen(newest)
         return elsewhere, Changed(label(kind.name, tx.subject), own)
 
