@@ -216,7 +216,9 @@ def shop(filled_template: tuple[Path, dict[str, int]], tmp_path: Path) -> Iterat
     """A small project of this test's own, with ids by name."""
     template, ids = filled_template
     copy = Path(shutil.copy(template, tmp_path / "filled.rebuild"))
-    earlier = copy.stat().st_mtime_ns - 2_000_000_000  # the disk's clock may tick more slowly than a test writes
+    earlier = (
+        copy.stat().st_mtime_ns - 2_000_000_000
+    )  # the disk's clock may tick more slowly than a test writes
     os.utime(copy, ns=(earlier, earlier))
     made = Shop(copy, **ids, copied_at=earlier)
     yield made
