@@ -23,6 +23,12 @@ def tree_of(path: Path) -> ast.Module:
 
 
 @cache
+def nodes_of(tree: ast.AST) -> tuple[ast.AST, ...]:
+    """All that lies in and under a node, in the order of ``ast.walk``: walked once for all who look."""
+    return tuple(ast.walk(tree))
+
+
+@cache
 def modules() -> tuple[Path, ...]:
     """Every file of the program."""
     return tuple(sorted(PACKAGE.rglob("*.py")))
@@ -32,12 +38,16 @@ def statements(node: ast.AST, *, types: bool = True) -> Iterator[ast.AST]:
     """Every statement in and under ``node``, expressions left aside; without those for types only, if so asked."""
     if isinstance(node, ast.stmt):
         yield node
-    only_types = not types and isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test)
+    only_types = not types and isinstance(node, ast.If) and _is_of_types(node.test)
     for name in ("body", "handlers", "orelse", "finalbody", "cases"):
         if not (only_types and name == "body"):
             under = getattr(node, name, ())
             for child in under if isinstance(under, list) else ():
                 yield from statements(child, types=types)
+
+
+def _is_of_types(test: ast.expr) -> bool:
+    return any(getattr(node, "id", getattr(node, "attr", "")) == "TYPE_CHECKING" for node in ast.walk(test))
 
 
 def calls_store_act(call: ast.Call) -> bool:

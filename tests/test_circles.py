@@ -12,7 +12,7 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from tests.sources import PACKAGE, calls_store_act, statements, tree_of
+from tests.sources import PACKAGE, calls_store_act, nodes_of, statements, tree_of
 
 FLOORS = ("words", "trade", "model", "store", "work", "exchange", "sheets", "demo", "window", "cli")
 #: Floors whose modules all lie in the folder of their noun.
@@ -122,7 +122,7 @@ def test_only_acts_write() -> None:
         f"{module_name(path)} line {node.lineno} begins an act, but its name says it does not write"
         for path in sorted((PACKAGE / "work").rglob("*.py"))
         if not path.name.startswith("acts")
-        for node in ast.walk(tree_of(path))
+        for node in nodes_of(tree_of(path))
         if isinstance(node, ast.Call) and calls_store_act(node)
     ]
     assert not wrong, "\n".join(wrong)

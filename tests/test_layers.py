@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.sources import PACKAGE, calls_store_act, statements, tree_of
+from tests.sources import PACKAGE, calls_store_act, nodes_of, statements, tree_of
 
 #: Each floor, and the floors it may know. what is everybody's stands below.
 MAY_KNOW = {
@@ -119,7 +119,7 @@ def test_only_acts_open_acts(floor: str) -> None:
     found = [
         f"{path.relative_to(PACKAGE)}:{node.lineno}"
         for path in modules_of(floor)
-        for node in ast.walk(tree_of(path))
+        for node in nodes_of(tree_of(path))
         if isinstance(node, ast.Call) and calls_store_act(node)
     ]
     assert not found, "\n".join(found)

@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from rebuild.words.glossary import GLOSSARY
-from tests.sources import modules, tree_of
+from tests.sources import modules, nodes_of, tree_of
 
 ROOT = Path(__file__).resolve().parent.parent
 HERE = ROOT / "rebuild" / "words" / "glossary.py"
@@ -19,7 +19,7 @@ TOO_LONG = 96
 def _texts(path: Path) -> Iterator[str]:
     """Every text of a module but its docstrings."""
     told = set()
-    for node in ast.walk(tree_of(path)):  # what holds a docstring comes before it
+    for node in nodes_of(tree_of(path)):  # what holds a docstring comes before it
         if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
             if node.body and isinstance(node.body[0], ast.Expr):
                 told.add(id(node.body[0].value))

@@ -9,7 +9,7 @@ from __future__ import annotations
 import ast
 from collections.abc import Iterator
 
-from tests.sources import PACKAGE, modules, source_of, statements, tree_of
+from tests.sources import PACKAGE, modules, nodes_of, source_of, statements, tree_of
 
 #: Who asks the table of links, and what for.
 ASKS_LINKS = {
@@ -100,7 +100,7 @@ def asks_links(tree: ast.Module) -> bool:
     named = {("rebuild.model.tables.steps", "Links"), ("rebuild.model.records.steps", "Link")}
     texts = (
         node.value
-        for node in ast.walk(tree)
+        for node in nodes_of(tree)
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
     )
     return bool(named & set(imported(tree))) or any("from link " in f"{text.lower()} " for text in texts)

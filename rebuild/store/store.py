@@ -12,7 +12,7 @@ from sqlalchemy import Connection, Engine, exc
 
 from rebuild.errors import FileElsewhere
 from rebuild.model.tables.every import whole
-from rebuild.store import look_over, schema, undo as undoing
+from rebuild.store import look_over, schema, under_way, undo as undoing
 from rebuild.store.act import Act
 from rebuild.store.beside import Tell, unheard
 from rebuild.store.beside_acts import BesideActs
@@ -54,6 +54,7 @@ class Store:
             hold(opened)
         self._writer: Engine = journaled(path)
         name_breaches(self._writer)
+        under_way.hear_of_parts(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
         self.looked_over = False  #: whether cells that cannot be read were looked for
         self._views = Views(path, lambda raw: set_aside(raw, self.unreadable))

@@ -11,7 +11,7 @@ from pathlib import Path
 from sqlalchemy import Engine
 
 from rebuild.errors import FileElsewhere
-from rebuild.store import entry
+from rebuild.store import entry, under_way
 from rebuild.store.act import Act
 from rebuild.store.changed import Changed
 from rebuild.store.mapped import map_every_record
@@ -64,7 +64,7 @@ class Transactions:
         self.acting = True
         try:
             with explained(self._path), cannot_act(bad_cells):
-                told = yield from self._run(writer, kind, subject, reverses)
+                told = yield from self._run(writer, kind, subject, reverses, bad_cells)
         except FileElsewhere as lost:
             self.acting = False
             self._on_disk().note_lost(lost)
@@ -77,12 +77,14 @@ class Transactions:
             self._observers.tell(changed)
 
     def _run(
-        self, writer: Engine, kind: Act, subject: str, reverses: int | None
+        self, writer: Engine, kind: Act, subject: str, reverses: int | None, bad_cells: Sequence[BadCell]
     ) -> Generator[Tx, None, tuple[Changed, Changed]]:
         """One transaction on the writer; returns others' news and this act's own, to be told after it."""
         from sqlalchemy.orm import Session
 
+        act = under_way.UnderWay(None if bad_cells else self._views.engine)
         with writer.connect() as connection, connection.begin() as transaction:
+            under_way.begin(connection, act)
             raw = entry.driver(connection)
             with self._on_disk().writing(raw):
                 act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
@@ -100,5 +102,6 @@ class Transactions:
                 self._on_disk().ended(stored=False)
                 return Changed(), Changed()
         self._on_disk().ended(stored=True)
+        act.stored()
         self._followed().have_seen(newest)
         return elsewhere, Changed(label(kind.name, tx.subject), own)

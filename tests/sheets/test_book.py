@@ -282,32 +282,34 @@ def test_removals_fasteners_and_shims(book: Read) -> None:
 # Vector art, photos, options
 
 
-def test_photos_are_the_only_bitmaps(book: Read, demo_file: Path) -> None:
+def test_without_photos_prices_and_log_it_is_lines_and_words_alone(book: Read, demo_file: Path) -> None:
     assert len(book.images()) == len(book.data.photos) > 0
     target = demo_file.parent / "without.pdf"
-    plain = Read(build_book(demo_file, book.data.machine_id, target, BookOptions()), book.data)
+    plain = Read(build_book(demo_file, book.data.machine_id, target, BookOptions(log=False)), book.data)
     assert plain.images() == set()
     content = b"".join(page.get_contents().get_data() for page in plain.pdf.pages)
     assert b"BI " not in content, "an inline image"
     assert content.count(b" l\n") + content.count(b" l S") > 500, "plots and drawings are made of lines"
     assert not plain.says("Costbysubassembly")
     assert book.says("Costbysubassembly")
+    assert "Bench log" in [text for text, _ in contents_of(book)]
+    assert "Bench log" not in [text for text, _ in contents_of(plain)]
 
 
-def test_prices_stand_in_it_only_when_wanted(demo_file: Path, tmp_path: Path) -> None:
-    with reading(demo_file) as connection:
-        data = read_book(connection, 1)
-    priced = [row for row in data.bought.waiting if row.cost]
-    assert priced
-    without = Read(build_book(demo_file, 1, tmp_path / "a.pdf", BookOptions(log=False)), data)
-    with_cost = Read(
-        build_book(demo_file, 1, tmp_path / "b.pdf", BookOptions(cost=True, paper="Letter")), data
+def test_what_was_paid_stands_in_it_when_wanted(book: Read) -> None:
+    priced = [row for row in book.data.bought.waiting if row.cost]
+    assert priced or book.data.machine_id != 1
+    assert all(book.says(f"{row.cost:.2f}") for row in priced)
+
+
+@pytest.mark.parametrize(("paper", "wide", "high"), [("A4", 595, 842), ("Letter", 612, 792)])
+def test_it_is_laid_out_for_the_paper_in_the_shop(
+    shop: Shop, tmp_path: Path, paper: str, wide: int, high: int
+) -> None:
+    made = PdfReader(
+        build_book(shop.path, shop.machine, tmp_path / "a.pdf", BookOptions(cost=True, paper=paper))
     )
-    amount = f"{priced[0].cost:.2f}"
-    assert with_cost.says(amount)
-    assert not without.says("Benchlog\n") or "Bench log" not in [text for text, _ in contents_of(without)]
-    assert tuple(round(float(side)) for side in with_cost.pdf.pages[0].mediabox[2:]) == (612, 792)
-    assert tuple(round(float(side)) for side in without.pdf.pages[0].mediabox[2:]) == (595, 842)
+    assert {tuple(round(float(side)) for side in page.mediabox[2:]) for page in made.pages} == {(wide, high)}
 
 
 # The same data, the same book

@@ -24,6 +24,7 @@ from rebuild.window.forms.whole_line import WholeLine
 #: What Qt's styles keep free at each side of a cell's words at the least [px].
 EDGE = 2
 AFTER_ICON = 4
+_NEEDED: dict[tuple[str, str, int], QSize] = {}
 
 
 def cut_cells(top: QWidget) -> tuple[list[str], int]:
@@ -104,7 +105,17 @@ def font_of(view: QWidget, index: QModelIndex) -> QFont:
 
 
 def needed(words: str, font: QFont, width: int) -> QSize:
-    """What the words need in a width [px], broken between words, inside a word only when it must be."""
+    """What the words need in a width [px], broken between words, inside a word only when it must be.
+
+    Laid out once: the same words stand in the same column on many a page.
+    """
+    asked = (words, font.key(), width)
+    if asked not in _NEEDED:
+        _NEEDED[asked] = _laid_out(words, font, width)
+    return _NEEDED[asked]
+
+
+def _laid_out(words: str, font: QFont, width: int) -> QSize:
     option = QTextOption()
     option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
     widest = height = 0
@@ -143,12 +154,21 @@ def numbers_broken(top: QWidget) -> list[str]:
             if not view.isVisible():
                 continue
             for index in _cells(view):
-                metrics = QFontMetrics(font_of(view, index))
-                for word in str(index.data() or "").split():
-                    number = word.strip("(),;:").lstrip("+-±").replace(".", "").isdigit()
-                    if number and metrics.horizontalAdvance(word) > room_of(view, index).width():
-                        found.append(f"{view.accessibleName()}: {word!r} in {index.data()!r}")
+                words = str(index.data() or "")
+                numbers = [word for word in words.split() if _is_number(word)]
+                if not numbers:
+                    continue
+                metrics, room = QFontMetrics(font_of(view, index)), room_of(view, index).width()
+                found += [
+                    f"{view.accessibleName()}: {word!r} in {words!r}"
+                    for word in numbers
+                    if metrics.horizontalAdvance(word) > room
+                ]
     return found
+
+
+def _is_number(word: str) -> bool:
+    return word.strip("(),;:").lstrip("+-±").replace(".", "").isdigit()
 
 
 def cut_lines(top: QWidget) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 _UNITS = r"mm|in|inches|µm|°C|°F|N·m|N m|lb-ft|h|min|days?|thou|kg|qt"
 #: Words that end like a plural and are none, after a one: verbs, and nouns of the trade.
@@ -22,7 +23,12 @@ PATTERNS = {
 
 
 def raw(text: str) -> list[str]:
-    """What is raw in a text."""
-    return [
+    """What is raw in a text; most texts stand on many a page."""
+    return list(_raw(text))
+
+
+@cache
+def _raw(text: str) -> tuple[str, ...]:
+    return tuple(
         f"{what}: {found.group(0)!r}" for what, pattern in PATTERNS.items() if (found := pattern.search(text))
-    ]
+    )

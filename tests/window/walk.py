@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Collection, Iterator
 
-from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop, QModelIndex, Qt, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop, QModelIndex, Qt, QThreadPool, QTimer
 from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -18,12 +19,15 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.window.desk.job import Job
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.fitted import FittedColumns
 from rebuild.window.shell.frame import Frame
 
 #: Pages that read beside the window before they show anything.
-SLOW_MS = {"plan": 900, "book": 600, "photos": 300}
+READS_BESIDE = {"plan", "book", "photos"}
+#: A page that has not shown what it reads after so long [s] is looked at as it is.
+MOST_S = 10.0
 
 
 def settle(milliseconds: int = 30) -> None:
@@ -42,13 +46,30 @@ def all_measured(frame: Frame) -> None:
         QCoreApplication.processEvents()
 
 
+def all_read(frame: Frame) -> None:
+    """Until what is read and drawn beside the window is there, and shown."""
+    until = time.monotonic() + MOST_S
+    while _reads(frame) and time.monotonic() < until:
+        settle(10)
+    settle()
+
+
+def _reads(frame: Frame) -> bool:
+    pools = frame.findChildren(QThreadPool)
+    return any(job.running for job in frame.findChildren(Job)) or not all(
+        pool.waitForDone(0) for pool in pools
+    )
+
+
 def every_page(frame: Frame, only: Collection[str] = ()) -> Iterator[str]:
     """Each page and each of its views, shown in turn, or those named ``only``; yields what it is called."""
     for page in frame.pages:
         if only and page.key not in only:
             continue
         widget = frame.page(page.key)
-        settle(SLOW_MS.get(page.key, 60))
+        settle(60)
+        if page.key in READS_BESIDE:
+            all_read(frame)
         all_measured(frame)
         yield page.key
         views = getattr(widget, "views", None)

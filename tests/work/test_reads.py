@@ -13,6 +13,7 @@ from types import ModuleType
 from unittest.mock import patch
 
 import pytest
+from sqlalchemy import Connection
 
 from rebuild.errors import RebuildError
 from rebuild.model.tables.every import whole
@@ -20,6 +21,13 @@ from rebuild.store.store import Store
 from rebuild.work.plan import rows_graph
 from tests.conftest import demo_copy
 from tests.work.asking import HAND_MADE, Asking, Ears, lookups, rows_modules
+
+
+class _ForOneLookup(rows_graph._Kept):
+    """What is kept while one lookup is called with one thing after another; it asks the journal nothing."""
+
+    def _look(self, connection: Connection) -> None:
+        pass
 
 
 @pytest.fixture(scope="module")
@@ -34,8 +42,8 @@ def ears() -> Iterator[Ears]:
 def asking(ears: Ears, demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Asking]:
     """The demo, open, with what its lookups can be called with."""
     store = Store.open(demo_copy(demo_template, tmp_path_factory.mktemp("asked")))
-    # The work graph is kept while the journal stands still; here it is read anew each time it is asked.
-    with patch.object(rows_graph, "_kept_of", lambda _connection: None), store.read() as connection:
+    # The work graph is kept while the journal stands still; here each lookup reads it anew, once for a machine.
+    with store.read() as connection:
         yield Asking(store, connection)
     store.close()
 
@@ -46,10 +54,14 @@ def test_a_rows_module_declares_exactly_the_tables_its_lookups_read(
 ) -> None:
     read: set[str] = set()
     for name, lookup in lookups(module).items():
-        called = 0
+        called, kept = 0, _ForOneLookup()
         for call in asking.calls(lookup):
             asking.forget_settings()
-            with ears.listening() as heard, suppress(RebuildError):
+            with (
+                patch.object(rows_graph, "_kept_of", lambda _connection, kept=kept: kept),
+                ears.listening() as heard,
+                suppress(RebuildError),
+            ):
                 call()
             read |= heard
             called += 1

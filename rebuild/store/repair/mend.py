@@ -9,7 +9,7 @@ from rebuild.store import entry
 from rebuild.store.act import Act
 from rebuild.store.check import SETS_RIGHT, named
 from rebuild.store.checksums import altered, carried, put_all
-from rebuild.store.file_tables import columns_of, journaled_tables
+from rebuild.store.file_tables import images_of, journaled_tables
 from rebuild.store.journal_followed import not_followed_to
 from rebuild.store.quoting import shown
 from rebuild.store.set_aside import set_aside
@@ -25,7 +25,7 @@ def from_journal(raw: sqlite3.Connection) -> Iterator[str]:
     """Rows as their newest journal entry left them, where the table itself lost or changed them."""
     until = not_followed_to(raw)
     for table in journaled_tables(raw):
-        columns = [name for name in columns_of(raw, table) if f"a_{name}" in columns_of(raw, f"j_{table}")]
+        columns = images_of(raw, table)
         images = ", ".join(f'"a_{name}"' for name in columns)
         names = ", ".join(f'"{name}"' for name in columns)
         marks = ", ".join("?" * len(columns))
@@ -121,7 +121,7 @@ def sound_journal(raw: sqlite3.Connection) -> Iterator[str]:
 
 def _unsound(raw: sqlite3.Connection, table: str) -> list[int]:
     """Rows whose journal does not tell how they came to stand."""
-    names = [name for name in columns_of(raw, table) if f"a_{name}" in columns_of(raw, f"j_{table}")]
+    names = images_of(raw, table)
     differs = " OR ".join(f't."{name}" IS NOT j."a_{name}"' for name in names)
     breaks = " OR ".join(f'j."b_{name}" IS NOT b."a_{name}"' for name in names)
     before, after = (", ".join(f'j."{side}_{name}"' for name in names) for side in "ba")
@@ -157,7 +157,7 @@ def _begin_anew(raw: sqlite3.Connection, table: str, row: int, act: int) -> None
     change = raw.execute(
         "INSERT INTO change (act_id, tbl, row_id, op) VALUES (?, ?, ?, 'i')", (act, table, row)
     ).lastrowid
-    names = [name for name in columns_of(raw, table) if f"a_{name}" in columns_of(raw, f"j_{table}")]
+    names = images_of(raw, table)
     into = ", ".join(f'"a_{name}"' for name in names)
     values = ", ".join(f'"{name}"' for name in names)
     raw.execute(

@@ -22,7 +22,7 @@ from rebuild.store.photo_copies import copy_photos, wanted_photos
 from rebuild.store.photos import damaged_photos, photo_folder
 from rebuild.store.repair import mend
 from rebuild.store.repair.salvage import Salvaged, Value, overlap, salvage
-from rebuild.store.repair.sources import Source, opened, revision_in, sources_of
+from rebuild.store.repair.sources import Opened, Source, revision_in, sources_of
 from rebuild.store.sqlite_words import explained, trouble_words
 
 
@@ -100,11 +100,11 @@ def _again() -> Iterator[str]:
 
 def _filled(part: Path, sources: list[Source]) -> list[str]:
     said: list[str] = []
-    with closing(sqlite3.connect(part, isolation_level=None)) as raw:
+    with closing(sqlite3.connect(part, isolation_level=None)) as raw, Opened() as opened:
         raw.execute("PRAGMA foreign_keys = OFF")
         raw.execute("BEGIN IMMEDIATE")
         for table in _tables(raw):
-            said += shortened(_poured(raw, table, tuple(columns_of(raw, table)), sources))
+            said += shortened(_poured(raw, table, tuple(columns_of(raw, table)), sources, opened))
         for mended in _MENDING:
             said += shortened(mended(raw))
         raw.execute("COMMIT")
@@ -117,7 +117,7 @@ _MENDING: tuple[Callable[[sqlite3.Connection], Iterator[str]], ...] = (
 
 
 def _poured(
-    raw: sqlite3.Connection, table: str, columns: tuple[str, ...], sources: list[Source]
+    raw: sqlite3.Connection, table: str, columns: tuple[str, ...], sources: list[Source], opened: Opened
 ) -> Iterator[str]:
     """Rows of a table from the best source, and only what that one cannot read from the others.
 
@@ -126,8 +126,9 @@ def _poured(
     """
     gaps: tuple[tuple[int, int], ...] | None = None  # not known: no source could be read yet
     for source in sources:
-        with closing(opened(source)) as damaged:
-            found = salvage(damaged, table, columns)
+        found = salvage(opened.of(source), table, columns)
+        if not found.columns or found.gaps:
+            opened.anew(source)
         if not found.columns:
             continue
         for row, values in found.rows.items():

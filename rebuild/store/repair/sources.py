@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Self
 
 from rebuild.errors import FileTrouble, RebuildError
 from rebuild.store import schema
@@ -101,6 +102,32 @@ def opened(source: Source) -> sqlite3.Connection:
     )  # SQLite then reads files cut short and schemas that do not parse
     tolerant(raw)
     return raw
+
+
+class Opened:
+    """One connection to each source, as long as all it was asked could be read: SQLite reads the table of contents
+    of a file anew on each, which takes longer than most tables do.
+    """
+
+    def __init__(self) -> None:
+        self._held: dict[Source, sqlite3.Connection] = {}
+
+    def of(self, source: Source) -> sqlite3.Connection:
+        """The connection to a source."""
+        if source not in self._held:
+            self._held[source] = opened(source)
+        return self._held[source]
+
+    def anew(self, source: Source) -> None:
+        """What stumbled over something is not asked for the next table."""
+        self._held.pop(source).close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_error: object) -> None:
+        while self._held:
+            self._held.popitem()[1].close()
 
 
 def revision_in(sources: list[Source]) -> str:

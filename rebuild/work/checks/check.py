@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 
 from rebuild.store.check import examine, named, shortened
@@ -48,7 +48,8 @@ def check(path: Path) -> list[str]:
     recognise(path)
     foreign = not is_held_here(path) and is_foreign(path)
     with explained(path), closing(read_only(path, ALONE if foreign else "")) as raw:
-        raw.execute(f"PRAGMA cache_size = -{LOOKING_KIB}")
+        with suppress(sqlite3.Error, UnicodeDecodeError):  # a damaged schema is what ``examine`` tells of
+            raw.execute(f"PRAGMA cache_size = -{LOOKING_KIB}")
         raw.execute("BEGIN")
         examined = examine(raw, path)
         found = [FOREIGN, *examined.findings] if foreign else list(examined.findings)

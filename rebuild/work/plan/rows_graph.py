@@ -15,6 +15,7 @@ from weakref import WeakKeyDictionary
 from sqlalchemy import Connection, Engine
 
 from rebuild.store.differs import differs
+from rebuild.store.under_way import UnderWay, act_of, wrote
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.schedule.graph import WorkGraph
 from rebuild.trade.schedule.plan_input import PlanInput
@@ -136,13 +137,22 @@ class _Kept:
     """The last answers for one file; each section of the facts stands until one of its tables changes."""
 
     def __init__(self) -> None:
-        self._seen = 0
+        self.seen = 0  #: how far the journal was followed
         self._changed: dict[str, int] = {}
         self._read: dict[tuple[int, Rule], list[_Read]] = {}
         self._works: dict[tuple[int, Rule], Work] = {}
         self._week: tuple[Week, bool] | None = None
         self._week_read = 0
         self._lock = Lock()
+
+    def copied(self) -> _Kept:
+        """The same answers, of which either goes its own way."""
+        copy = _Kept()
+        with self._lock:
+            copy.seen, copy._changed, copy._works = self.seen, dict(self._changed), dict(self._works)
+            copy._read = {key: list(read) for key, read in self._read.items()}
+            copy._week, copy._week_read = self._week, self._week_read
+        return copy
 
     def work(self, connection: Connection, machine_id: int, rule: Rule, now: dt.datetime) -> Work:
         """The graph as last laid when nothing it rests on has changed, else laid anew."""
@@ -200,11 +210,11 @@ class _Kept:
         rows = connection.exec_driver_sql(
             # "+": by the new ids, not by the index of tables, which is as long as the history.
             "SELECT tbl, MAX(id) FROM change WHERE id > ? GROUP BY +tbl",
-            (self._seen,),
+            (self.seen,),
         ).all()
         for table, last in rows:
             self._changed[table] = last
-            self._seen = max(self._seen, last)
+            self.seen = max(self.seen, last)
 
 
 class _Read(NamedTuple):
@@ -226,10 +236,30 @@ def _again(
 
 
 _KEPT: WeakKeyDictionary[Engine, _Kept] = WeakKeyDictionary()
+_IN_ACTS: WeakKeyDictionary[UnderWay, _Kept] = WeakKeyDictionary()
 
 
 def _kept_of(connection: Connection) -> _Kept | None:
-    """What is kept for the file of a reading connection; an act sees its own writes, so keeps nothing."""
+    """What is kept for the file of a connection; what an act works out of its own rows stands once it is stored."""
+    act = act_of(connection)
+    if act is not None:
+        return None if act.in_parts else _kept_in(connection, act)
     if not connection.exec_driver_sql("PRAGMA query_only").scalar():
         return None
     return _KEPT.setdefault(connection.engine, _Kept())
+
+
+def _kept_in(connection: Connection, act: UnderWay) -> _Kept:
+    """As long as the act wrote nothing what stands for its connection, from then on a copy of that, its own."""
+    if (own := _IN_ACTS.get(act)) is not None:
+        return own
+    writer = connection.engine
+    stands = _KEPT.setdefault(writer, _Kept())
+    read = None if act.reader is None else _KEPT.get(act.reader)
+    if read is not None and read.seen > stands.seen:
+        stands = _KEPT[writer] = read.copied()
+    if not wrote(connection):
+        return stands
+    own = _IN_ACTS[act] = stands.copied()
+    act.once_stored(lambda: _KEPT.update({writer: own}))
+    return own

@@ -7,10 +7,11 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 
 import pytest
-from sqlalchemy import Connection, event
+from sqlalchemy import Connection, event, select
 
+from rebuild.model.records.joints import Joint
 from rebuild.model.records.refit import RefitStep
-from rebuild.model.records.teardown import Removal, RemovalPart
+from rebuild.model.records.teardown import Fastener, Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule
@@ -22,6 +23,7 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind
 from rebuild.words.run_in import LookWhen
 from rebuild.words.steps import ConstraintKind, TaskKind
+from rebuild.words.teardown import FastenerState
 from rebuild.words.waiting import ClockKind
 from rebuild.work.controls.acts import add_control
 from rebuild.work.decisions import acts as decide
@@ -221,7 +223,18 @@ def test_readings_instruments_and_stations_of_a_fit_are_heard(shop: Shop) -> Non
 
 
 #: What the gate before power, and before what cannot be undone, rests on beside the tables above.
-AT_THE_GATE = {"concession", "control", "joint", "machine", "photo", "run_look"}
+AT_THE_GATE = {"concession", "control", "fastener", "joint", "machine", "photo", "run_look"}
+
+
+def _loose(shop: Shop) -> None:
+    """How the joint's fastener was found when the cap came off."""
+    attempt = begin_attempt(shop.store, shop.machine, shop.headstock)
+    with shop.store.act(Act.EDIT, "fastener") as tx:
+        removal = Removal(attempt_id=attempt, at=NOW, what="cap")
+        tx.session.add(removal)
+        tx.session.flush()
+        joint = tx.session.scalars(select(Joint)).one()
+        tx.session.add(Fastener(removal_id=removal.id, joint_id=joint.id, state=FastenerState.LOOSE))
 
 
 def test_what_stands_before_power_is_heard(shop: Shop) -> None:
@@ -233,6 +246,7 @@ def test_what_stands_before_power_is_heard(shop: Shop) -> None:
     changes: tuple[Callable[[], object], ...] = (
         lambda: check_done(shop.store, looks[0], "seen"),
         lambda: add_joint(shop.store, shop.machine, shop.headstock, "cap screws"),
+        lambda: _loose(shop),
         lambda: add_control(shop.store, shop.machine, "clutch lever"),
         lambda: edit.edit(shop.store, "machine", [shop.machine], {"kind": "shaper"}),
         lambda: tasks.tick(shop.store, power, confirmed=True, reason="seen by the electrician"),
