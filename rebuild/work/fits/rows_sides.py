@@ -138,6 +138,24 @@ class _Feature(NamedTuple):
     machine_id: int
 
 
+class BriefSide(NamedTuple):
+    """One side as far as the work hangs on it: the readings that speak, not yet in words nor with a budget."""
+
+    about: _Feature
+    speaking: list[_Read]
+    wait: Wait | None
+
+    @property
+    def part(self) -> str:
+        """As of ``SideRow``."""
+        return f"{self.about.part_code} {self.about.part_name}".strip()
+
+    @property
+    def title(self) -> str:
+        """As of ``SideRow``."""
+        return f"{self.part}, {self.about.name}"
+
+
 @dataclass(frozen=True, slots=True)
 class Ground:
     """Features and readings of several fits, read at once."""
@@ -201,6 +219,28 @@ def chunks(ids: Iterable[int], size: int = 900) -> list[list[int]]:
     return [listed[start : start + size] for start in range(0, len(listed), size)]
 
 
+def brief_side(
+    base: Ground,
+    feature_id: int,
+    *,
+    station_id: int | None = None,
+    stage: Stage | None = None,
+    is_master: bool = False,
+) -> BriefSide | None:
+    """One side in brief, or None when the feature is gone; the arguments are those of ``side_of``."""
+    feature = base.features.get(feature_id)
+    if feature is None:
+        return None
+    speaking = _speaking(
+        [
+            read
+            for read in base.readings.get(feature_id, ())
+            if station_id in (None, read.station_id) and stage in (None, read.stage)
+        ]
+    )
+    return BriefSide(feature, speaking, _wait(feature, speaking, stage, is_master))
+
+
 def side_of(
     base: Ground,
     side: Side,
@@ -255,6 +295,8 @@ def side_of(
 
 def _speaking(readings: list[_Read]) -> list[_Read]:
     """At each station the newest reading of the latest stage; once it is made anew, the old piece is silent."""
+    if len(readings) < 2:
+        return readings
     if any(read.stage is Stage.AS_MADE for read in readings):
         readings = [read for read in readings if read.stage in _NEW]
     return _latest_by_station(readings, earliest=False)

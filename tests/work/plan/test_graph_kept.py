@@ -10,7 +10,7 @@ import pytest
 from sqlalchemy import Connection, event
 
 from rebuild.model.records.refit import RefitStep
-from rebuild.model.records.teardown import Removal, RemovalPart
+from rebuild.model.records.teardown import Fastener, Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule
@@ -22,6 +22,7 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind
 from rebuild.words.run_in import LookWhen
 from rebuild.words.steps import ConstraintKind, TaskKind
+from rebuild.words.teardown import FastenerState
 from rebuild.words.waiting import ClockKind
 from rebuild.work.controls.acts import add_control
 from rebuild.work.decisions import acts as decide
@@ -221,7 +222,25 @@ def test_readings_instruments_and_stations_of_a_fit_are_heard(shop: Shop) -> Non
 
 
 #: What the gate before power, and before what cannot be undone, rests on beside the tables above.
-AT_THE_GATE = {"concession", "control", "joint", "machine", "photo", "run_look"}
+AT_THE_GATE = {"concession", "control", "fastener", "joint", "machine", "photo", "run_look"}
+
+
+def test_how_a_joint_was_found_is_heard(shop: Shop) -> None:
+    attempt = begin_attempt(shop.store, shop.machine, shop.headstock)
+    joint = add_joint(shop.store, shop.machine, shop.headstock, "cap screws")
+    tasks.tick(shop.store, shop.strip, tasks.Done(at=NOW))
+    with shop.store.act(Act.EDIT, "off") as tx:
+        removal = Removal(attempt_id=attempt, at=NOW, what="cap")
+        tx.session.add(removal)
+        tx.session.flush()
+        held = Fastener(removal_id=removal.id, joint_id=joint, thread="M6", state=FastenerState.LOOSE)
+        tx.session.add(held)
+        tx.session.flush()
+        key = held.id
+    before = answer(shop)
+    edit.edit(shop.store, "fastener", [key], {"state": FastenerState.TIGHT.value})
+    assert answer(shop).facts.joints != before.facts.joints
+    assert same(answer(shop), anew(shop))
 
 
 def test_what_stands_before_power_is_heard(shop: Shop) -> None:
