@@ -186,9 +186,9 @@ def ground_of_machine(connection: Connection, machine_id: int, limits: dict[int,
         for side in (Fits.outer_id, Fits.inner_id, Fits.gap_id, Fits.later_id)
     ]
     touched = union(*own)
-    features = map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(touched))))
+    features = map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(touched))).all())
     readings: dict[int, list[_Read]] = {}
-    for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(touched)))):
+    for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(touched))).all()):
         readings.setdefault(read.feature_id, []).append(read)
     return Ground({feature.id: feature for feature in features}, readings, limits)
 

@@ -7,7 +7,7 @@ from itertools import chain
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Select, exists, func, select
+from sqlalchemy import Connection, Select, String, and_, case, exists, func, select, type_coerce
 
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.fitting import Fittings
@@ -29,6 +29,7 @@ from rebuild.words.fitting import asked_words
 from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
 from rebuild.words.readings import Stage
+from rebuild.words.steps import LinkKind
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows import fit_ids, rows as fit_rows
 from rebuild.work.fits.rows_in_work import FitInWork, fits_in_work, in_work
@@ -96,12 +97,25 @@ def together(read: Sequence[tuple[tuple[Any, ...], ...]]) -> Facts:
 
 
 def _links(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[LinkFact, ...]:
+    """Every link in its order. Nearly all only say what comes first: of those three numbers are read, and no words."""
+    plain = and_(Links.kind == LinkKind.BEFORE, Links.reason == "")
     query = (
-        select(Links.id, Links.before_id, Links.after_id, Links.kind, Links.reason)
+        select(
+            Links.id,
+            Links.before_id,
+            Links.after_id,
+            case((plain, None), else_=type_coerce(Links.kind, String)),
+            case((plain, None), else_=Links.reason),
+        )
         .where(Links.after_id.in_(select(Tasks.id).where(Tasks.machine_id == machine_id)))
         .order_by(Links.id)
     )
-    return tuple(map(LinkFact._make, connection.execute(_only(query, Links.id, ids))))
+    return tuple(
+        [
+            LinkFact(key, before, after) if kind is None else LinkFact(key, before, after, LinkKind(kind), said)
+            for key, before, after, kind, said in connection.execute(_only(query, Links.id, ids)).all()
+        ]
+    )
 
 
 def _links_again(
@@ -154,7 +168,7 @@ def _steps(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[St
         .where(Tasks.machine_id == machine_id)
         .order_by(Tasks.position, Tasks.id)
     )  # fmt: skip
-    return tuple(map(StepFact._make, connection.execute(_only(query, Tasks.id, ids))))
+    return tuple(map(StepFact._make, connection.execute(_only(query, Tasks.id, ids)).all()))
 
 
 def _steps_again(
@@ -183,7 +197,7 @@ def _parts(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[Pa
         .where(Parts.machine_id == machine_id)
         .order_by(Parts.code, Parts.id)
     )  # fmt: skip
-    return tuple(map(PartFact._make, connection.execute(_only(query, Parts.id, ids))))
+    return tuple(map(PartFact._make, connection.execute(_only(query, Parts.id, ids)).all()))
 
 
 def _parts_again(
