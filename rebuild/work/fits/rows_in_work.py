@@ -39,7 +39,7 @@ class SideInWork(NamedTuple):
 class FitInWork(NamedTuple):
     """One fit: ``changed`` since it was looked at, ``wrong`` when it does not conform and nothing is waited for.
 
-    ``master`` is the place of the side not touched (0 outer, 1 inner); ``promised`` the part and name of the later mate.
+    ``master`` is the place of the side not touched (0 outer, 1 inner); ``promised`` the later mate: its part, its name.
     """
 
     id: int
@@ -144,9 +144,7 @@ def _promised(stored: Fits, base: Ground) -> tuple[int, str] | None:
 
 def _side(side: BriefSide) -> SideInWork:
     about = side.about
-    return SideInWork(
-        about.part_id, side.part, about.name, about.decision, side.wait, bool(side.speaking)
-    )
+    return SideInWork(about.part_id, side.part, about.name, about.decision, side.wait, bool(side.speaking))
 
 
 def _place_of(master: Side | None) -> int | None:

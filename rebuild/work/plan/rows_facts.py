@@ -112,7 +112,9 @@ def _links(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[Li
     )
     return tuple(
         [
-            LinkFact(key, before, after) if kind is None else LinkFact(key, before, after, LinkKind(kind), said)
+            LinkFact(key, before, after)
+            if kind is None
+            else LinkFact(key, before, after, LinkKind(kind), said)
             for key, before, after, kind, said in connection.execute(_only(query, Links.id, ids)).all()
         ]
     )
@@ -390,7 +392,8 @@ def _fits_again(
 
 def _fit(fit: FitInWork) -> FitFact:
     outer, inner = fit.sides
-    return FitFact(*fit[:2], (SideFact._make(outer), SideFact._make(inner)), *fit[3:])
+    sides = (SideFact._make(outer), SideFact._make(inner))
+    return FitFact(fit.id, fit.title, sides, fit.master, fit.changed, fit.wrong, fit.promised)
 
 
 #: Of a part: what a fit says of it, and what stands before power rests on.

@@ -40,7 +40,9 @@ def test_a_delivery_is_drawn_to_its_own_day_and_what_follows_to_the_next_evening
 
 def test_a_wait_that_comes_last_is_the_finish_on_every_page() -> None:
     paint, cure = work(1, "Paint", 60, part=7), work(-1, "cure", 3 * DAY)
-    given = PlanInput((paint, cure), ((1, -1),), {7: ("cover", Decision.REWORK)}, WEEK, True, making={7: (1,)})
+    given = PlanInput(
+        (paint, cure), ((1, -1),), {7: ("cover", Decision.REWORK)}, WEEK, True, making={7: (1,)}
+    )
     cured = dt.datetime(2026, 12, 4, 20)
     assert ends(given)["cure"] == (dt.datetime(2026, 12, 1, 20), cured)
     assert make_plan(given, NOW).finish == finish_of(given, NOW) == cured

@@ -38,7 +38,9 @@ def _fill(shop: Shop, seed: int) -> int:
         run = tx.connection.execute
 
         def put(record: type, made: list[dict[str, object]]) -> list[int]:
-            return list(run(insert(record).returning(record.id, sort_by_parameter_order=True), made).scalars())
+            return list(
+                run(insert(record).returning(record.id, sort_by_parameter_order=True), made).scalars()
+            )
 
         (coarse, fine) = put(Instrument, [
             {"name": "caliper", "resolution_mm": 0.02, "mpe_mm": 0.03},
@@ -57,7 +59,9 @@ def _fill(shop: Shop, seed: int) -> int:
             for n in range(FEATURES)
         ])  # fmt: skip
         stations = {
-            one: put(Station, [{"feature_id": one, "name": name, "position": at} for at, name in enumerate("AB")])
+            one: put(
+                Station, [{"feature_id": one, "name": name, "position": at} for at, name in enumerate("AB")]
+            )
             for one in features[: FEATURES // 2]
         }
         read: list[dict[str, object]] = []
