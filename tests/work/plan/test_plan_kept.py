@@ -224,7 +224,8 @@ def test_work_kept_for_a_part_is_that_of_its_part_sheet_and_tools() -> None:
     )
     assert len(parts) == 1 + len(PartFact._fields)
     for part in parts:
-        assert chains_of_making.bought(part) == chains_of_making.bought.__wrapped__(part)
+        for order in (None, 4, 5):
+            assert chains_of_making.bought(part, order) == chains_of_making.bought.__wrapped__(part, order)
         for sheet in sheets:
             for one in tools if sheet is not None else ((),):
                 assert chains_of_making.made(part, sheet, one) == chains_of_making.made.__wrapped__(
