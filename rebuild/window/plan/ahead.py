@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import datetime as dt
-
 from PySide6.QtCore import QObject, QTimer, Signal
-from sqlalchemy import Connection
 
 from rebuild.window.desk.gc_pause import gc_paused
-from rebuild.work.plan.rows_graph import Work, work_graph
+from rebuild.work.plan.rows_graph import Work
 from rebuild.work.plan.rows_input import MOST_DRAWN, planned
 from rebuild.work.plan.rows_what_next import next_of
 
@@ -29,9 +26,8 @@ class Ahead(QObject):
         self._next.setSingleShot(True)
         self._next.timeout.connect(self._go_on)
 
-    def look(self, connection: Connection, machine_id: int, now: dt.datetime | None = None) -> bool:
-        """Whether the work is at hand; if not, ``came`` is told a few turns later, unless other work is looked at."""
-        work = work_graph(connection, machine_id, now)
+    def look(self, work: Work) -> bool:
+        """Whether some work is at hand; if not, ``came`` is told a few turns later, unless other work is looked at."""
         at_hand = len(work.graph.nodes) <= MOST_DRAWN or bool(work.planned and work.told)
         if at_hand:
             self.drop()

@@ -100,9 +100,9 @@ class PlanPage(LivePage):
             self.dates.show_answer(Answer(None, None, "No machine yet."))
             return
         with self._desk.store.read() as connection:
-            if not self.ahead.look(connection, self.machine):
-                return
             work = work_graph(connection, self.machine)
+            if not self.ahead.look(work):
+                return
             self._given = planned(work)
         self.drawing.look(work)
         if self.views.stack.currentWidget() in (self.dates, self.network):

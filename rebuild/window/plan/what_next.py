@@ -143,9 +143,9 @@ class WhatNextPane(LivePage):
         takes: dict[int, str] = {}
         if self.machine is not None:
             with self._desk.store.read() as connection:
-                if not self._ahead.look(connection, self.machine):
-                    return
                 work = work_graph(connection, self.machine)
+                if not self._ahead.look(work):
+                    return
                 own, not_yet = own_next(work, next_said(connection, self.machine))
                 rows = listed(work, own)
                 tonight = self.evening.tonight()

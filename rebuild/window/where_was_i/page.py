@@ -126,7 +126,7 @@ class WherePage(LivePage):
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 moment = self._now()
-                if self._can_draw and not self.ahead.look(connection, self.machine, moment):
+                if self._can_draw and not self.ahead.look(work_graph(connection, self.machine, moment)):
                     return
                 found = where_was_i(
                     connection,
