@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Hashable, Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from typing import TypeVar
 
 from rebuild.trade.schedule.cpm import Network
@@ -74,47 +74,3 @@ def turns_of(
             hands_free = end = start + durations[key]
         begun[at], finish[at] = start, end
     return begun, finish
-
-
-def finishes_without(
-    network: Network[K],
-    durations: Mapping[K, float],
-    left_out: Sequence[Collection[K]],
-    waits: frozenset[K] = frozenset(),
-    clock: Clock | None = None,
-    order: Sequence[int] | None = None,
-) -> list[float]:
-    """The whole finish as ``in_turn`` has it, once for each set of steps taken to last nothing [bench minutes].
-
-    All sets are walked at once, a column each, in the one order of work.
-
-    >>> finishes_without(Network("AB", [("A", "B")]), {"A": 5.0, "B": 3.0}, ["A", "B", ""])
-    [3.0, 5.0, 8.0]
-    """
-    import numpy as np
-
-    if not left_out or not network.keys:
-        return [0.0] * len(left_out)
-    columns: dict[K, list[int]] = {}
-    for column, keys in enumerate(left_out):
-        for key in keys:
-            columns.setdefault(key, []).append(column)
-    finish = np.zeros((len(network.keys), len(left_out)))
-    hands_free = np.zeros(len(left_out))
-    for at in order if order is not None else turn_of_work(network, durations, waits, clock):
-        key, before = network.keys[at], network.before[at]
-        start = finish[at]
-        for one in before:
-            np.maximum(start, finish[one], out=start)
-        lasting: float | np.ndarray[tuple[int], np.dtype[np.float64]] = durations[key]
-        if key in columns:
-            lasting = np.full(len(left_out), durations[key])
-            lasting[columns[key]] = 0.0
-        if key in waits:
-            start[:] = start + lasting if clock is None else clock.after_waiting(start, lasting)
-        else:
-            np.maximum(start, hands_free, out=start)
-            start += lasting
-            hands_free = start
-    ends: list[float] = finish.max(axis=0).tolist()
-    return ends

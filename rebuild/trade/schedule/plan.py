@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.cpm import Network, Times
 from rebuild.trade.schedule.graph import Node, Ref
-from rebuild.trade.schedule.hands import finishes_without, turns_of
+from rebuild.trade.schedule.hands import turns_of
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.simulate import Finishes, in_hand_order, simulate
 from rebuild.trade.schedule.unswept import unswept
@@ -99,13 +99,16 @@ def _make_plan(given: PlanInput, now: dt.datetime) -> Plan:
     starts = [turn.starts[at] for at in listed]
     dates = zip(turn.clock.dates(starts), turn.clock.begin_dates(starts), strict=True)
     finishes = turn.clock.dates([turn.ends[at] for at in listed])
+    over = turn.waits_over()
     dated = [
-        Dated(by_key[keys[at]], passing if keys[at] in turn.waits else begun, finish, times[at])
+        Dated(by_key[keys[at]], passing, over[at], times[at])
+        if at in over
+        else Dated(by_key[keys[at]], begun, finish, times[at])
         for at, (passing, begun), finish in zip(listed, dates, finishes, strict=True)
     ]
     return Plan(
         now,
-        turn.clock.date(turn.end),
+        turn.finish(over),
         tuple(dated),
         timed.path,
         sum([minutes for key, minutes in turn.means.items() if key not in turn.waits]),
@@ -137,6 +140,24 @@ class _Turns:
         starts, ends = turns_of(timed.network, means, waits, clock, order)
         return cls(timed.network, means, waits, clock, order, starts, ends, max(ends, default=0.0))
 
+    def without(self, keys: Collection[int]) -> _Turns:
+        """The same turns, some of the work taken to last nothing."""
+        means = {**self.means, **dict.fromkeys(keys, 0.0)}
+        starts, ends = turns_of(self.network, means, self.waits, self.clock, self.order)
+        return replace(self, means=means, starts=starts, ends=ends, end=max(ends, default=0.0))
+
+    def waits_over(self) -> dict[int, dt.datetime]:
+        """When each wait ends, by its place: at its own hour, not at the end of the evening before it."""
+        at = [self.network.place[key] for key in self.waits]
+        ends = self.clock.wait_dates(
+            [self.starts[one] for one in at], [self.means[self.network.keys[one]] for one in at]
+        )
+        return dict(zip(at, ends, strict=True))
+
+    def finish(self, over: Mapping[int, dt.datetime]) -> dt.datetime:
+        """When all of it is done, waits (as of ``waits_over``) and work."""
+        return max([self.clock.date(self.end), *over.values()])
+
 
 def _order(given: PlanInput, means: Mapping[int, float], clock: Clock) -> list[int]:
     """In which order the places of the network are taken in hand."""
@@ -167,13 +188,12 @@ def savings(
         if part_id in given.parts and (part_ids is None or part_id in part_ids)
     }
     own = {part_id: keys for part_id, keys in own.items() if keys}
-    earlier = finishes_without(
-        turn.network, turn.means, list(own.values()), turn.waits, turn.clock, turn.order
-    )
+    end = turn.finish(turn.waits_over())
     found = []
-    for (part_id, keys), sooner in zip(own.items(), earlier, strict=True):
+    for part_id, keys in own.items():
+        sooner = turn.without(keys)
         frees = _freed(turn.network, by_key, set(keys))
-        moved = (turn.clock.date(turn.end), turn.clock.date(sooner))
+        moved = (end, sooner.finish(sooner.waits_over()))
         found.append(_saving(given, part_id, [by_key[key] for key in keys], frees, moved))
     return tuple(sorted(found, key=lambda saving: given.rank.place_of_part(saving.part_id)))
 
@@ -295,4 +315,4 @@ def drivers(given: PlanInput, shares: Mapping[int, float]) -> tuple[Driver, ...]
 def finish_of(given: PlanInput, now: dt.datetime) -> dt.datetime:
     """When the open work is finished by the mean durations: the date ``make_plan`` gives, and no more worked out."""
     turn = _Turns.of(given, now)
-    return turn.clock.date(turn.end)
+    return turn.finish(turn.waits_over())

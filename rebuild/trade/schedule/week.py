@@ -180,6 +180,16 @@ class Clock:
         at_bench, at_clock = self._both()
         return _all_after(self.start, _between_all(at_bench, at_clock, np.asarray(bench, dtype=float)))
 
+    def wait_dates(self, bench: Sequence[float], waits: Sequence[float]) -> list[dt.datetime]:
+        """When ``waits`` elapsed minutes begun at ``bench`` are over: on the clock, whether anyone is there or not."""
+        if not bench:
+            return []
+        import numpy as np
+
+        at_bench, at_clock = self._both()
+        begun = _between_all(at_bench, at_clock, np.asarray(bench, dtype=float))
+        return _all_after(self.start, begun + np.asarray(waits, dtype=float))
+
     def begin_dates(self, bench: Sequence[float]) -> list[dt.datetime]:
         """``begin_date`` of each of many."""
         import numpy as np
@@ -227,6 +237,9 @@ def _all_after(start: dt.datetime, minutes: NDArray[np.float64]) -> list[dt.date
 
 
 def _between(xs: list[float], ys: list[float], x: float) -> float:
+    if x <= xs[0]:
+        # What starts at once starts now, not when the bench is next manned.
+        return ys[0]
     at = max(1, min(bisect_right(xs, x), len(xs) - 1))
     while at > 1 and xs[at - 1] >= x:
         at -= 1
@@ -244,4 +257,5 @@ def _between_all(
     low, high = across[at - 1], across[at]
     wide = np.where(high > low, high - low, 1.0)
     share = np.where(high > low, (x - low) / wide, 1.0)
-    return np.asarray(up[at - 1] + (up[at] - up[at - 1]) * share)
+    found = up[at - 1] + (up[at] - up[at - 1]) * share
+    return np.asarray(np.where(x <= across[0], up[0], found))

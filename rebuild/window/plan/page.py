@@ -13,6 +13,7 @@ from rebuild.window.desk.job import Job, Tell
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.labels.printing import print_of, wanted_now
 from rebuild.window.layout.views import Views
+from rebuild.window.plan.ahead import Ahead
 from rebuild.window.plan.answer import Answer, Dated, work_out
 from rebuild.window.plan.dates import DatesPane
 from rebuild.window.plan.drawing import Drawing
@@ -45,6 +46,7 @@ class PlanPage(LivePage):
         self.week = WeekPane(desk)
         self.job = Job(self)
         self.drawing = Drawing(self)
+        self.ahead = Ahead(self)
         self.views = Views(
             [
                 ("What next", self.what_next),
@@ -76,6 +78,8 @@ class PlanPage(LivePage):
         self.what_next.evening.print_asked.connect(self._print_day)
         self._desk.closed.connect(self.job.drop)
         self._desk.closed.connect(self.drawing.drop)
+        self._desk.closed.connect(self.ahead.drop)
+        self.ahead.came.connect(self.look_again)
         self.drawing.came.connect(self.what_next.refresh)
 
     def _print_day(self, tonight: Tonight) -> None:
@@ -97,6 +101,8 @@ class PlanPage(LivePage):
             return
         with self._desk.store.read() as connection:
             work = work_graph(connection, self.machine)
+            if not self.ahead.look(work):
+                return
             self._given = planned(work)
         self.drawing.look(work)
         if self.views.stack.currentWidget() in (self.dates, self.network):

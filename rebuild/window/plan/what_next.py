@@ -25,6 +25,7 @@ from rebuild.window.ink.shapes import Shape, shape_icon
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import line, rewrite, tree_list
+from rebuild.window.plan.ahead import Ahead
 from rebuild.window.plan.evening import EveningRow
 from rebuild.window.plan.listed import Listed, Sort, listed
 from rebuild.window.plan.to_work import to_work
@@ -43,6 +44,8 @@ from rebuild.work.plan.rows_what_next import Candidate, why_next
 COLUMNS = ("What", "Part", "Time, likely", "Unblocks now", "Days saved", "Held by")
 _NUMBERS = (2, 3, 4)
 ALL = "all that is open"
+#: So many lines are made at first, and so many more whenever the last of them comes into view.
+LINES = 200
 NONE = "Steps typed at the bench, parts decided to be made or bought, and open questions stand here in order."
 
 
@@ -55,6 +58,7 @@ class WhatNextPane(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "What next", parent)
         self._rows: list[Listed] = []
+        self._ahead = Ahead(self)
         #: The lines of the list; and of each what it stands for, and what is written in it.
         self._shown: list[Listed] = []
         self._drawn: list[tuple[tuple[str, int], Shape, tuple[str, ...]]] = []
@@ -123,44 +127,51 @@ class WhatNextPane(LivePage):
     def _wire(self) -> None:
         self.list.currentItemChanged.connect(lambda _new, _old: self._show_why())
         self.list.itemActivated.connect(lambda _item: self._go())
+        self.list.verticalScrollBar().valueChanged.connect(self._near_the_end)
         self.go.clicked.connect(self._go)
         self.take.clicked.connect(self._take_over)
         self.which.currentIndexChanged.connect(lambda _at: self._fill())
         self.filter.textChanged.connect(lambda _text: self._fill())
         self.fits.toggled.connect(lambda _on: self._fill())
         self.evening.changed.connect(self.refresh)
+        self._ahead.came.connect(self.look_again)
+        self._desk.closed.connect(self._ahead.drop)
 
     def refresh(self) -> None:
-        """Work it out again; the line whose reason is shown stays chosen."""
-        self._rows, self._tonight = [], {}
+        """Work it out again; the line whose reason is shown stays chosen. Of a large machine, once it is at hand."""
+        rows: list[Listed] = []
+        takes: dict[int, str] = {}
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 work = work_graph(connection, self.machine)
+                if not self._ahead.look(work):
+                    return
                 own, not_yet = own_next(work, next_said(connection, self.machine))
-                self._rows = listed(work, own)
+                rows = listed(work, own)
                 tonight = self.evening.tonight()
                 first = own.key if own is not None else None
                 fit = offers(planned(work), tonight, first) if tonight is not None else None
             if fit is not None and tonight is not None:
-                listed_too = {row.key[1] for row in self._rows if row.key[0] == "step"}
+                listed_too = {row.key[1] for row in rows if row.key[0] == "step"}
                 fit = [offer for offer in fit if offer.node.key in listed_too]
                 chosen = together(fit, tonight.minutes)
                 self.evening.tell(
                     [offer.told for offer in chosen],
                     [offer.told for offer in fit if offer not in chosen],
-                    any_open=bool(self._rows),
+                    any_open=bool(rows),
                     own=not_yet or not_tonight(own, {offer.node.key for offer in fit}),
                 )
-                self._tonight = {offer.node.key: offer.takes for offer in fit}
+                takes = {offer.node.key: offer.takes for offer in fit}
+        self._rows, self._tonight = rows, takes
         self._fill()
 
     def _fill(self) -> None:
         here = self.chosen()
         shown = [row for row in self._rows if self._wanted(row)]
         self.list.blockSignals(True)
-        if not self._mended(shown):
-            self._fill_anew(shown)
         self._shown = shown
+        if not self._mended(shown):
+            self._fill_anew()
         self.list.blockSignals(False)
         self.empty.say("No line is left by the filters." if self._rows else NONE)
         lines = (
@@ -169,30 +180,58 @@ class WhatNextPane(LivePage):
         self.count.setText(f"{len(shown)} of {counted(lines, 'line')}")
         key = here.key if here is not None else None
         at = next((at for at, row in enumerate(shown) if row.key == key), 0)
+        self._stand_on(at)
+        self._show_why()
+
+    def _stand_on(self, at: int) -> None:
+        """Choose a line, made for it if it was not yet looked at."""
+        if at >= len(self._drawn):
+            self._draw_to(at + LINES)
         stand = self.list.topLevelItem(at)
         if stand is not None:
             self.list.setCurrentItem(stand)
-        self._show_why()
 
-    def _fill_anew(self, shown: list[Listed]) -> None:
-        self.list.clear()
-        self._ink = theme.ink()
-        icons = {shape: shape_icon(shape) for shape in {row.shape for row in shown}}
+    def _near_the_end(self, value: int) -> None:
+        """More lines are made as the last of those there are comes into view."""
+        bar = self.list.verticalScrollBar()
+        filled = not self.list.signalsBlocked()
+        if filled and len(self._drawn) < len(self._shown) and value >= bar.maximum() - bar.pageStep():
+            self._draw_to(len(self._drawn) + LINES)
+
+    def _draw_to(self, end: int) -> None:
+        """Make the lines up to one that are not made yet."""
+        fresh = self._shown[len(self._drawn) : end]
+        icons = {shape: shape_icon(shape) for shape in {row.shape for row in fresh}}
+        drawn = [(row.key, row.shape, self._cells(row)) for row in fresh]
         self.list.addTopLevelItems(
-            [line(self._cells(row), row, icons[row.shape], right=_NUMBERS) for row in shown]
+            [
+                line(cells, row, icons[shape], right=_NUMBERS)
+                for row, (_key, shape, cells) in zip(fresh, drawn, strict=True)
+            ]
         )
-        self._drawn = [(row.key, row.shape, self._cells(row)) for row in shown]
+        self._drawn += drawn
+
+    def _fill_anew(self) -> None:
+        # All at once: taken one by one, the others are laid out again each time.
+        self.list.invisibleRootItem().takeChildren()
+        self._ink, self._drawn = theme.ink(), []
+        self._draw_to(LINES)
 
     def _mended(self, shown: list[Listed]) -> bool:
-        """Whether the lines there are are the same in order: then only what differs of them is written again."""
-        if self._ink is not theme.ink() or [row.key for row in shown] != [key for key, _, _ in self._drawn]:
+        """Whether the lines made are the first in order still: then only what differs of them is written again."""
+        made = shown[: len(self._drawn)]
+        if self._ink is not theme.ink() or not self._drawn or len(made) < len(self._drawn):
             return False
-        for at, row in enumerate(shown):
+        if [row.key for row in made] != [key for key, _, _ in self._drawn]:
+            return False
+        for at, row in enumerate(made):
             drawn = (row.key, row.shape, self._cells(row))
             item = self.list.topLevelItem(at) if drawn != self._drawn[at] else None
             if item is not None:
                 rewrite(item, drawn[2], row, shape_icon(row.shape))
                 self._drawn[at] = drawn
+        if len(made) < LINES:
+            self._draw_to(LINES)
         return True
 
     def _cells(self, row: Listed) -> tuple[str, ...]:
@@ -219,12 +258,15 @@ class WhatNextPane(LivePage):
         at = self.list.currentIndex().row()
         return self._shown[at] if 0 <= at < len(self._shown) else None
 
+    def listed_now(self) -> list[str]:
+        """What the lines the filters leave say first, those not made yet among them."""
+        return [row.what for row in self._shown]
+
     def choose(self, key: tuple[str, int]) -> None:
         """Stand on a line, if the filters show it."""
-        for at, row in enumerate(self._shown):
-            item = self.list.topLevelItem(at) if row.key == key else None
-            if item is not None:
-                self.list.setCurrentItem(item)
+        at = next((at for at, row in enumerate(self._shown) if row.key == key), None)
+        if at is not None:
+            self._stand_on(at)
 
     def _show_why(self) -> None:
         row = self.chosen()

@@ -19,6 +19,7 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.section import Lead, Line, Section
+from rebuild.window.plan.ahead import Ahead
 from rebuild.window.plan.drawing import Drawing
 from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
@@ -73,6 +74,9 @@ class WherePage(LivePage):
         self.drawing = Drawing(self)
         self.drawing.came.connect(self.refresh)
         desk.closed.connect(self.drawing.drop)
+        self.ahead = Ahead(self)
+        self.ahead.came.connect(self.look_again)
+        desk.closed.connect(self.ahead.drop)
         self._compose()
 
     def _compose(self) -> None:
@@ -117,12 +121,14 @@ class WherePage(LivePage):
 
     def refresh(self) -> None:
         """Read everything again, as it stands now."""
-        self.found = None
+        found: ReEntry | None = None
         self.setEnabled(self.machine is not None)
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 moment = self._now()
-                self.found = where_was_i(
+                if self._can_draw and not self.ahead.look(work_graph(connection, self.machine, moment)):
+                    return
+                found = where_was_i(
                     connection,
                     self.machine,
                     moment,
@@ -134,6 +140,7 @@ class WherePage(LivePage):
             if not self._can_draw:
                 # The page is painted first; the library comes on a thread, which holds no key up.
                 QTimer.singleShot(PAINTED_MS, self, self._load_library)
+        self.found = found
         self._show()
 
     def _load_library(self) -> None:

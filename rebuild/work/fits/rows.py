@@ -88,9 +88,8 @@ class FitRow:
     @property
     def title(self) -> str:
         """Its name, or its two sides."""
-        return (
-            self.name
-            or f"{self.inner.part_code or self.inner.part} {self.inner.feature} in {self.outer.part}"
+        return self.name or titled(
+            self.inner.part_code or self.inner.part, self.inner.feature, self.outer.part
         )
 
     @property
@@ -135,6 +134,15 @@ class FitRow:
         if self.now is None:
             return "; ".join(self.missing) + "."
         return sentence(self.now, self.unit)
+
+
+def titled(inner: str, feature: str, outer: str) -> str:
+    """What a fit without a name is called.
+
+    >>> titled("HS-03", "journal", "HS-02 cap")
+    'HS-03 journal in HS-02 cap'
+    """
+    return f"{inner} {feature} in {outer}"
 
 
 def fit_ids(connection: Connection, machine_id: int) -> list[int]:
@@ -193,7 +201,7 @@ def rows(
         if key
     }
     base = ground(connection, touched, instrument_limits(connection) if limits is None else limits)
-    made = (_row(stored[key], base, rule) for key in ids if key in stored)
+    made = (row_of(stored[key], base, rule) for key in ids if key in stored)
     return [row for row in made if row is not None]
 
 
@@ -204,11 +212,12 @@ def of_machine(connection: Connection, machine_id: int, rule: Rule = Rule.CONFOR
     if not listed:
         return []
     base = ground_of_machine(connection, machine_id, instrument_limits(connection))
-    made = (_row(Fits.of(row), base, rule) for row in listed)
+    made = (row_of(Fits.of(row), base, rule) for row in listed)
     return [row for row in made if row is not None]
 
 
-def _row(stored: Fits, base: Ground, rule: Rule) -> FitRow | None:
+def row_of(stored: Fits, base: Ground, rule: Rule) -> FitRow | None:
+    """One fit as it is now by what was read of its sides; None when one of them is gone."""
     outer = side_of(
         base,
         Side.OUTER,

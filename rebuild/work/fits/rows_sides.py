@@ -138,6 +138,24 @@ class _Feature(NamedTuple):
     machine_id: int
 
 
+class BriefSide(NamedTuple):
+    """One side as far as the work hangs on it: the readings that speak, not yet in words nor with a budget."""
+
+    about: _Feature
+    speaking: list[_Read]
+    wait: Wait | None
+
+    @property
+    def part(self) -> str:
+        """As of ``SideRow``."""
+        return f"{self.about.part_code} {self.about.part_name}".strip()
+
+    @property
+    def title(self) -> str:
+        """As of ``SideRow``."""
+        return f"{self.part}, {self.about.name}"
+
+
 @dataclass(frozen=True, slots=True)
 class Ground:
     """Features and readings of several fits, read at once."""
@@ -168,9 +186,9 @@ def ground_of_machine(connection: Connection, machine_id: int, limits: dict[int,
         for side in (Fits.outer_id, Fits.inner_id, Fits.gap_id, Fits.later_id)
     ]
     touched = union(*own)
-    features = map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(touched))))
+    features = map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(touched))).all())
     readings: dict[int, list[_Read]] = {}
-    for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(touched)))):
+    for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(touched))).all()):
         readings.setdefault(read.feature_id, []).append(read)
     return Ground({feature.id: feature for feature in features}, readings, limits)
 
@@ -199,6 +217,28 @@ def chunks(ids: Iterable[int], size: int = 900) -> list[list[int]]:
     """Ids in lists short enough for one statement."""
     listed = list(dict.fromkeys(ids))
     return [listed[start : start + size] for start in range(0, len(listed), size)]
+
+
+def brief_side(
+    base: Ground,
+    feature_id: int,
+    *,
+    station_id: int | None = None,
+    stage: Stage | None = None,
+    is_master: bool = False,
+) -> BriefSide | None:
+    """One side in brief, or None when the feature is gone; the arguments are those of ``side_of``."""
+    feature = base.features.get(feature_id)
+    if feature is None:
+        return None
+    speaking = _speaking(
+        [
+            read
+            for read in base.readings.get(feature_id, ())
+            if station_id in (None, read.station_id) and stage in (None, read.stage)
+        ]
+    )
+    return BriefSide(feature, speaking, _wait(feature, speaking, stage, is_master))
 
 
 def side_of(
@@ -255,6 +295,8 @@ def side_of(
 
 def _speaking(readings: list[_Read]) -> list[_Read]:
     """At each station the newest reading of the latest stage; once it is made anew, the old piece is silent."""
+    if len(readings) < 2:
+        return readings
     if any(read.stage is Stage.AS_MADE for read in readings):
         readings = [read for read in readings if read.stage in _NEW]
     return _latest_by_station(readings, earliest=False)

@@ -50,7 +50,7 @@ class Slot(IntEnum):
 
 
 #: Derived work that is shown among decisions and answers: it takes no time at the bench and has no date.
-_SAID_ELSEWHERE = (Slot.DECIDE, Slot.QUESTION, Slot.CHOOSE, Slot.WRONG, Slot.GATE)
+_SAID_ELSEWHERE: frozenset[int] = frozenset((Slot.DECIDE, Slot.QUESTION, Slot.CHOOSE, Slot.WRONG, Slot.GATE))
 #: Room for the ids of one slot; the keys just below nothing are the waits that follow a step (``rows_input``).
 ROOM = 1_000_000_000_000
 
@@ -72,7 +72,7 @@ def slot_of(key: int) -> tuple[Slot, int]:
 
 def said_elsewhere(node: Node) -> bool:
     """Whether it is only to be decided, answered or cleared, and stands in a list of its own."""
-    return node.key <= -ROOM and slot_of(node.key)[0] in _SAID_ELSEWHERE
+    return node.key <= -ROOM and -node.key // ROOM in _SAID_ELSEWHERE
 
 
 #: Work of a part's making, which is taken over together; deliveries and a sheet's tools go on following.
@@ -147,6 +147,10 @@ class Laying:
                 step, frozenset(mine) if mine else _NO_NEEDS, settled.get(step.id, "")
             )
         self.edges += self.linked.edges
+
+    def beside_links(self) -> list[Edge]:
+        """The edges laid so far that are no typed links: those follow from the links, which are laid first."""
+        return self.edges[len(self.linked.edges) :]
 
     def add(
         self,

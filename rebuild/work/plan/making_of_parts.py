@@ -67,6 +67,7 @@ class Makings:
     def __init__(self, laying: Laying) -> None:
         self._laying = laying
         self._sheets = {sheet.part_id: sheet for sheet in _newest_sheets(laying.facts)}
+        self._typed: dict[int, tuple[int, ...]] = {}
         self._tools: dict[int, list[int]] = defaultdict(list)
         self._tool_words: dict[int, str] = {}
         for tool in laying.facts.tools:
@@ -113,11 +114,14 @@ class Makings:
         return self._laying.measured.get(part.id, False) and part.id not in self._not_final
 
     def _typed_making(self, part_id: int) -> tuple[int, ...]:
-        return tuple(
-            step.id
-            for step in self._laying.open_of_part.get(part_id, ())
-            if step.kind in MAKE_STEPS and self._laying.is_open(step.id)
-        )
+        """Its open typed steps of making; asked several times of a part, and the same at each."""
+        found = self._typed.get(part_id)
+        if found is None:
+            steps = self._laying.open_of_part.get(part_id, ())
+            found = self._typed[part_id] = tuple(
+                [step.id for step in steps if step.kind in MAKE_STEPS and self._laying.is_open(step.id)]
+            )
+        return found
 
     def _of(self, part: PartFact) -> tuple[int, ...]:
         if typed := self._typed_making(part.id):

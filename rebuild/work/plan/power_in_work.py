@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rebuild.trade.schedule.graph import Ref
+from rebuild.trade.schedule.graph import CLOSED, Edge, Ref
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.usual import LOOK
 from rebuild.words.gates import Gate
@@ -46,19 +46,21 @@ def lay_before_power(laying: Laying) -> None:
 
 def _last_before(laying: Laying, powered: Sequence[int]) -> list[int]:
     """Open work that nothing open waits for but what needs power, and that comes after no power itself."""
-    left = {node.key for node in laying.nodes.values() if node.open}
+    left = {key for key, node in laying.nodes.items() if not node.settled and node.state not in CLOSED}
+    beside = laying.beside_links()
     if powered:
-        left -= _reached(laying, powered)
-    # By place, not by name: there are ten thousand edges.
-    waited_for = {edge[0] for edge in laying.edges if edge[1] in left}
-    last = left - waited_for
+        left -= _reached(laying, beside, powered)
+    # By place, not by name, and the typed links by what comes after each: there are ten thousand of them.
+    waited_for = {edge[0] for edge in beside if edge[1] in left}
+    after, nothing_else = laying.after, left.isdisjoint
+    last = {key for key in left - waited_for if key not in after or nothing_else(after[key])}
     return [key for key in laying.nodes if key in last and not said_elsewhere(laying.nodes[key])]
 
 
-def _reached(laying: Laying, keys: Sequence[int]) -> set[int]:
-    """The keys given and all that comes after them: by the typed links, and by what was laid beside them."""
+def _reached(laying: Laying, beside: Sequence[Edge], keys: Sequence[int]) -> set[int]:
+    """The keys given and all that comes after them: by the typed links, and by what was laid ``beside`` them."""
     seen = set(laying.behind(keys))
-    while fresh := {edge[1] for edge in laying.edges if edge[0] in seen} - seen:
+    while fresh := {edge[1] for edge in beside if edge[0] in seen} - seen:
         seen |= laying.behind(sorted(fresh))
     return seen
 

@@ -7,7 +7,7 @@ from itertools import chain
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Select, exists, func, select
+from sqlalchemy import Connection, Select, String, and_, case, exists, func, select, type_coerce
 
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.fitting import Fittings
@@ -23,15 +23,16 @@ from rebuild.model.tables.steps import ConstraintParts, Links, TaskConstraints, 
 from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Clocks, Waitings
 from rebuild.store.differs import Speaking, differs
-from rebuild.trade.limits.judgement import Rule, Verdict
+from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.run_in.power_need import ALONE_WORDS, POWER_WORDS
 from rebuild.words.fitting import asked_words
 from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
 from rebuild.words.readings import Stage
+from rebuild.words.steps import LinkKind
 from rebuild.words.waiting import ClockKind, WaitingKind
-from rebuild.work.fits.rows import FitRow, fit_ids, of_machine, rows as fit_rows
-from rebuild.work.fits.rows_later import is_kept
+from rebuild.work.fits.rows import fit_ids, rows as fit_rows
+from rebuild.work.fits.rows_in_work import FitInWork, fits_in_work, in_work
 from rebuild.work.means.rows import lacking, means
 from rebuild.work.plan import rows_before_power
 from rebuild.work.plan.facts import (
@@ -96,12 +97,27 @@ def together(read: Sequence[tuple[tuple[Any, ...], ...]]) -> Facts:
 
 
 def _links(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[LinkFact, ...]:
+    """Every link in its order. Nearly all only say what comes first: of those three numbers are read, and no words."""
+    plain = and_(Links.kind == LinkKind.BEFORE, Links.reason == "")
     query = (
-        select(Links.id, Links.before_id, Links.after_id, Links.kind, Links.reason)
+        select(
+            Links.id,
+            Links.before_id,
+            Links.after_id,
+            case((plain, None), else_=type_coerce(Links.kind, String)),
+            case((plain, None), else_=Links.reason),
+        )
         .where(Links.after_id.in_(select(Tasks.id).where(Tasks.machine_id == machine_id)))
         .order_by(Links.id)
     )
-    return tuple(map(LinkFact._make, connection.execute(_only(query, Links.id, ids))))
+    return tuple(
+        [
+            LinkFact(key, before, after)
+            if kind is None
+            else LinkFact(key, before, after, LinkKind(kind), said)
+            for key, before, after, kind, said in connection.execute(_only(query, Links.id, ids)).all()
+        ]
+    )
 
 
 def _links_again(
@@ -154,7 +170,7 @@ def _steps(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[St
         .where(Tasks.machine_id == machine_id)
         .order_by(Tasks.position, Tasks.id)
     )  # fmt: skip
-    return tuple(map(StepFact._make, connection.execute(_only(query, Tasks.id, ids))))
+    return tuple(map(StepFact._make, connection.execute(_only(query, Tasks.id, ids)).all()))
 
 
 def _steps_again(
@@ -183,7 +199,7 @@ def _parts(connection: Connection, machine_id: int, ids: Ids = None) -> tuple[Pa
         .where(Parts.machine_id == machine_id)
         .order_by(Parts.code, Parts.id)
     )  # fmt: skip
-    return tuple(map(PartFact._make, connection.execute(_only(query, Parts.id, ids))))
+    return tuple(map(PartFact._make, connection.execute(_only(query, Parts.id, ids)).all()))
 
 
 def _parts_again(
@@ -370,32 +386,14 @@ def _fits_again(
         return None
     return mended(
         held, fit_ids(connection, machine_id), touched,
-        lambda ids: [_fit(row) for row in fit_rows(connection, ids, rule)],
+        lambda ids: [_fit(in_work(row)) for row in fit_rows(connection, ids, rule)],
     )  # fmt: skip
 
 
-def _fit(row: FitRow) -> FitFact:
-    master = None if row.master_side is None else row.sides.index(row.master_side)
-    settled = row.now is not None and not row.waits
-    wrong = row.sentence if settled and row.now and row.now.verdict is Verdict.DOES_NOT else ""
-    return FitFact(
-        row.id,
-        row.title,
-        (
-            SideFact(
-                row.outer.part_id, row.outer.part, row.outer.feature, row.outer.decision, row.outer.wait,
-                bool(row.outer.readings),
-            ),
-            SideFact(
-                row.inner.part_id, row.inner.part, row.inner.feature, row.inner.decision, row.inner.wait,
-                bool(row.inner.readings),
-            ),
-        ),
-        master,
-        "; ".join(row.stale) if row.looked_at is not None else "",
-        wrong,
-        None if row.later is None or is_kept(row.later) else (row.later.part_id, row.later.title),
-    )  # fmt: skip
+def _fit(fit: FitInWork) -> FitFact:
+    outer, inner = fit.sides
+    sides = (SideFact._make(outer), SideFact._make(inner))
+    return FitFact(fit.id, fit.title, sides, fit.master, fit.changed, fit.wrong, fit.promised)
 
 
 #: Of a part: what a fit says of it, and what stands before power rests on.
@@ -439,7 +437,7 @@ SECTIONS: tuple[Section, ...] = (
     ),
     Section(
         frozenset({"feature", "fit", "instrument", "part", "reading", "station"}),
-        lambda c, m, rule: (tuple(map(_fit, of_machine(c, m, rule))),),
+        lambda c, m, rule: (tuple(map(_fit, fits_in_work(c, m, rule))),),
         _fits_again,
         {"part": _IN_A_FIT},
     ),

@@ -32,7 +32,10 @@ def lay_undecided(laying: Laying) -> None:
 def _of(laying: Laying, part: PartFact) -> list[StepFact]:
     """The open steps that put a part on, or that are of it and cannot be undone."""
     own = [step for step in laying.open_of_part.get(part.id, ()) if step.irreversible]
-    found = {step.id: step for step in (*laying.put_on_by.get(part.id, ()), *own)}
+    puts_on = laying.put_on_by.get(part.id, ())
+    if not own and not puts_on:
+        return []
+    found = {step.id: step for step in (*puts_on, *own)}
     return [step for step in found.values() if laying.is_open(step.id) and step.kind is not TaskKind.DECIDE]
 
 

@@ -61,9 +61,10 @@ def tasks(
     subassembly_ids: Collection[int | None] | None = None,
     part_ids: Collection[int] | None = None,
     *,
+    ids: Collection[int] | None = None,
     now: dt.datetime | None = None,
 ) -> list[TaskRow]:
-    """Steps of a machine (or of some subassemblies or parts; None among them: of the machine itself).
+    """Steps of a machine (or of some subassemblies or parts; None among them: of the machine itself; or some ``ids``).
 
     With ``now`` each step carries how its clocks stand at that moment.
     """
@@ -100,6 +101,8 @@ def tasks(
         query = query.where(inside | Tasks.subassembly_id.is_(None) if None in subassembly_ids else inside)
     if part_ids is not None:
         query = query.where(Tasks.part_id.in_(part_ids))
+    if ids is not None:
+        query = query.where(Tasks.id.in_(ids))
     listed = connection.execute(query).all()
     graph = work_graph(connection, machine_id, now).graph
     cautions = _cautions(connection, machine_id)

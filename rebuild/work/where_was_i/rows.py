@@ -32,7 +32,7 @@ from rebuild.work.log.rows import LAST_SESSIONS, LogRow, log
 from rebuild.work.plan import rows_graph
 from rebuild.work.plan.laying import draws_up, orders
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
-from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_tonight import Tonight, not_tonight, offers
 from rebuild.work.plan.rows_what_next import undecided
@@ -147,7 +147,6 @@ def where_was_i(
     """
     sessions = tuple(log(connection, machine_id)[:LAST_SESSIONS])
     joints = not_final(connection, machine_id)
-    every = tasks(connection, machine_id, now=now)
     work = work_graph(connection, machine_id, now)
     own, said = own_next(work, next((row.next_step for row in sessions if row.next_step), ""))
     given = planned(work)
@@ -157,7 +156,8 @@ def where_was_i(
     reasons = {node.key: why(work, node, own) for node in chosen}
     if takes is not None:
         reasons = {key: f"{takes[key]} tonight; {words}" for key, words in reasons.items()}
-    actions = _next_actions(connection, every, chosen, reasons)
+    typed = tasks(connection, machine_id, ids=[node.key for node in chosen if not node.derived], now=now)
+    actions = _next_actions(connection, typed, chosen, reasons)
     orders_open = tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED)
     return ReEntry(
         machine=connection.execute(select(Machines.name).where(Machines.id == machine_id)).scalar() or "",
@@ -165,7 +165,7 @@ def where_was_i(
         last_seen=f"{show_when(sessions[0].at, now)}, {ago(sessions[0].at, now)} ago" if sessions else "",
         sessions=sessions,
         left_on_bench=next((row.left_on_bench for row in sessions if row.left_on_bench), ""),
-        bench=_bench(connection, machine_id, every, now),
+        bench=_bench(connection, machine_id, work, now),
         half_done=tuple(row for row in attempts(connection, machine_id) if 0 < row.refitted < row.removals),
         not_final=tuple(row for row in joints if row.tight is not Tightness.APART),
         apart=tuple(row for row in joints if row.tight is Tightness.APART),
@@ -196,13 +196,12 @@ def _takes(given: PlanInput, tonight: Tonight | None, own: Node | None) -> dict[
     return {offer.node.key: offer.takes for offer in offers(given, tonight, first)}
 
 
-def _bench(
-    connection: Connection, machine_id: int, every: Sequence[TaskRow], now: dt.datetime
-) -> tuple[BenchRow, ...]:
+def _bench(connection: Connection, machine_id: int, work: Work, now: dt.datetime) -> tuple[BenchRow, ...]:
     steps: dict[int, str] = {}
-    for row in every:
-        if row.part_id is not None and row.state in (TaskState.OPEN, TaskState.UNDER_WAY):
-            steps.setdefault(row.part_id, row.title)
+    # In the order of the list of steps: those of the machine itself, then of each subassembly.
+    for step in sorted(work.facts.steps, key=lambda one: one.subassembly_id or 0):
+        if step.part_id is not None and step.state in (TaskState.OPEN, TaskState.UNDER_WAY):
+            steps.setdefault(step.part_id, step.title)
     rows = connection.execute(
         select(
             Parts.id,

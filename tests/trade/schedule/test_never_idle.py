@@ -11,7 +11,7 @@ import datetime as dt
 from hypothesis import given, strategies as st
 
 from rebuild.trade.schedule.cpm import Network
-from rebuild.trade.schedule.hands import finishes_without, in_turn
+from rebuild.trade.schedule.hands import in_turn
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.simulate import simulate
 from rebuild.trade.schedule.week import Clock, Spell, Week
@@ -50,7 +50,6 @@ def test_the_hands_wait_only_when_nothing_can_be_begun(
         assert start >= free - 1e-6, "one thing at a time"
         free = finish
     end = max(finish for _, finish in times.values())
-    assert finishes_without(network, lasting, [()], waits, clock)[0] == end
     fixed = {key: ThreePoint(lasting[key], lasting[key], lasting[key]) for key in KEYS}
     drawn = simulate(network, fixed, draws=1, waits=waits, clock=clock, one_pair_of_hands=True)
     assert abs(drawn.mean_finish - end) < 1e-6

@@ -237,6 +237,24 @@ def _loose(shop: Shop) -> None:
         tx.session.add(Fastener(removal_id=removal.id, joint_id=joint.id, state=FastenerState.LOOSE))
 
 
+def test_how_a_joint_was_found_is_heard(shop: Shop) -> None:
+    attempt = begin_attempt(shop.store, shop.machine, shop.headstock)
+    joint = add_joint(shop.store, shop.machine, shop.headstock, "cap screws")
+    tasks.tick(shop.store, shop.strip, tasks.Done(at=NOW))
+    with shop.store.act(Act.EDIT, "off") as tx:
+        removal = Removal(attempt_id=attempt, at=NOW, what="cap")
+        tx.session.add(removal)
+        tx.session.flush()
+        held = Fastener(removal_id=removal.id, joint_id=joint, thread="M6", state=FastenerState.LOOSE)
+        tx.session.add(held)
+        tx.session.flush()
+        key = held.id
+    before = answer(shop)
+    edit.edit(shop.store, "fastener", [key], {"state": FastenerState.TIGHT.value})
+    assert answer(shop).facts.joints != before.facts.joints
+    assert same(answer(shop), anew(shop))
+
+
 def test_what_stands_before_power_is_heard(shop: Shop) -> None:
     power = tasks.add_task(shop.store, shop.machine, shop.headstock, "First power", TaskKind.COMMISSION)
     first = answer(shop)

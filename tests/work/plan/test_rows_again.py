@@ -71,7 +71,7 @@ def test_every_input_of_a_kept_row_is_heard_and_nothing_is_read_whole(
     shop, bore, made, _ = fitted
     store, machine = shop.store, shop.machine
     both(store, machine)
-    monkeypatch.setattr(rows_facts, "of_machine", _refuse)
+    monkeypatch.setattr(rows_facts, "fits_in_work", _refuse)
     changes: dict[str, Callable[[], object]] = {
         "a reading": lambda: measure.record_reading(store, "60.09", measure.Entry(bore, stage=Stage.CLEANED)),
         "a feature": lambda: edit.edit(store, "feature", [bore], {"name": "front bore"}),
@@ -89,11 +89,11 @@ def test_every_input_of_a_kept_row_is_heard_and_nothing_is_read_whole(
         kept = both_kept(store, machine)
         assert kept != before, what
         with monkeypatch.context() as free:
-            free.setattr(rows_facts, "of_machine", _OF_MACHINE)
+            free.setattr(rows_facts, "fits_in_work", _FITS_IN_WORK)
             assert kept == both(store, machine)[1], what
 
 
-_OF_MACHINE = rows_facts.of_machine
+_FITS_IN_WORK = rows_facts.fits_in_work
 
 
 def _refuse(*_: object) -> list[object]:
