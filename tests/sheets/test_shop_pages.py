@@ -146,7 +146,7 @@ def test_the_day_sheet_fits_the_evening_and_tells_what_is_wanted(shop: Store, tm
     assert [one.title for one in whole] == [one.title for one in ready], "none of tonight's work is left out"
     untyped = [one for one in whole if one.step is None]
     assert untyped
-    assert "follows from what is known" in lines_of(untyped[0])[0]
+    assert "follows from what is known" in lines_of(untyped[0], "mm")[0]
 
 
 def test_the_walk_round_and_the_removal_log_leave_nothing_out(shop: Store, tmp_path: Path) -> None:
