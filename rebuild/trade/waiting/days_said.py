@@ -25,12 +25,12 @@ def exact_days(text: str, now: dt.datetime) -> str:
     found: dict[str, None] = {}
     for line in text.splitlines():
         first = _SAID.match(line.strip())
-        usual = int(first[3]) if first is not None and first[3] else now.year
+        usual = first[3] if first is not None and first[3] else f"{now.year}"
         found.update(dict.fromkeys(_days(line, usual)))
     return "\n".join(found)
 
 
-def _days(line: str, usual: int) -> Iterator[str]:
+def _days(line: str, usual: str) -> Iterator[str]:
     """The days of one line; ``usual`` is the year of those without."""
     for day, month, year, hour in _SAID.findall(line):
         try:
