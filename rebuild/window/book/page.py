@@ -82,6 +82,8 @@ class BookPage(LivePage):
         self.says.setWordWrap(True)
         self.holds = PlainTable("What the book will hold", ("Chapter", "Holds"))
         self.title = PlainTable("What stands on the title page", ("On the title page", "As it stands now"))
+        for table in (self.holds, self.title):
+            table.when_empty("Stands here as soon as the file has been read for it.")
         self.job = Job(self)
         self._reader = Job(self)
         self._lay_out()
