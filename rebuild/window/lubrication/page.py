@@ -102,7 +102,7 @@ class LubricationPage(LivePage):
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(left)
         whole.addWidget(right)
-        whole.setSizes([880, 380])
+        whole.setSizes([820, 440])
         whole.setStretchFactor(0, 3)
         whole.setStretchFactor(1, 2)
         for splitter in (right, whole):
