@@ -33,7 +33,7 @@ from rebuild.window.shell.start import application
 SIZES = (QSize(1280, 800), QSize(1920, 1080))
 SETTLE_MS = 350
 #: Pages that read or work out beside the window before they show anything.
-SLOW = ("plan", "book", "photos")
+SLOW = ("plan", "book", "photos", "manuals")
 SLOW_MS = 1200
 MOST_BYTES = 150_000
 COLOURS = 48

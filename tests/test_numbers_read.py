@@ -56,7 +56,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "trade/joints/keys.py": (TABLE, "key_inch"),
     "trade/limits/iso286.py": (TABLE, "_explain_upper"),
     "trade/sizes/own_unit.py": ("the places of a format of ours", "__format__"),
-    "trade/waiting/days_said.py": (OURS, "exact_days"),
+    "trade/waiting/days_said.py": (OURS, "_days"),
     "trade/results/in_inch.py": (OURS, "_inch", "_thou"),
     "trade/limits/iso286_tables.py": (TABLE, "_by_step"),
     "trade/lubrication/duties.py": (TABLE, "duty"),

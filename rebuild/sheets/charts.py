@@ -47,13 +47,13 @@ class ChartPage:
 
 
 def chart_page(store: Store, machine_id: int, unit: str = "") -> ChartPage:
-    """Read the chart of a machine; ``unit`` is mm or in for all lengths, empty for each in its own."""
+    """Read the chart of a machine; ``unit`` is mm or in for all lengths, empty for the machine's."""
     with store.read() as connection:
         machine = next(row for row in machines(connection) if row.id == machine_id)
         tests = chart(connection, machine_id, verdict_rule(store))
         levels = levelling(connection, machine_id)
         serial = card(connection, "machine", machine_id).fields["serial"]
-    return ChartPage(machine.name, machine.kind.value, serial, tuple(tests), levels, unit)
+    return ChartPage(machine.name, machine.kind.value, serial, tuple(tests), levels, unit or machine.unit)
 
 
 def write_test_chart(
@@ -105,7 +105,7 @@ def story(page: ChartPage, size: float, on: Paper = A4) -> list[Any]:
                 sketch_flowable(sketch(test.sketch), wide * _SHARES[0] - 3),
                 cell(test.called, size, bold=True),
             ]
-            rows.append([*(first if at == 0 else ["", ""]), *_cells(line, page.unit or line.unit, notes)])
+            rows.append([*(first if at == 0 else ["", ""]), *_cells(line, page.unit, notes)])
         if len(test.lines) > 1:
             commands.append((starts[-1] + 1, len(rows)))
     table = dense(_HEAD, rows, [share * wide for share in _SHARES], size, starts)

@@ -126,6 +126,21 @@ def test_a_tray_list_names_each_thing_and_its_code_opens_the_tray(shop: Store, t
     document.close()
 
 
+def test_short_tray_lists_share_a_page_to_be_cut_apart_and_none_is_torn(shop: Store, tmp_path: Path) -> None:
+    target = tmp_path / "t.pdf"
+    with shop.read() as connection:
+        few = [row for row in places(connection) if row.things and row.things < 5]
+        things = {row.id: [one.called for one in lying(connection, row.id, now())] for row in few}
+    assert len(few) > 2
+    wanted = Wanted(LATHE, place_ids=tuple(row.id for row in few))
+    pages = next(one for one in PRINTED if one.key == "tray").write(shop, wanted, target)
+    assert pages < len(few)
+    texts = [squeezed(page.extract_text()) for page in PdfReader(target).pages]
+    for row in few:
+        wanted_words = [squeezed(row.called), *(squeezed(thing) for thing in things[row.id])]
+        assert any(all(words in text for words in wanted_words) for text in texts), row.called
+
+
 def test_the_day_sheet_fits_the_evening_and_tells_what_is_wanted(shop: Store, tmp_path: Path) -> None:
     target = tmp_path / "d.pdf"
     with shop.read() as connection:
@@ -146,7 +161,7 @@ def test_the_day_sheet_fits_the_evening_and_tells_what_is_wanted(shop: Store, tm
     assert [one.title for one in whole] == [one.title for one in ready], "none of tonight's work is left out"
     untyped = [one for one in whole if one.step is None]
     assert untyped
-    assert "follows from what is known" in lines_of(untyped[0])[0]
+    assert "follows from what is known" in lines_of(untyped[0], "mm")[0]
 
 
 def test_the_walk_round_and_the_removal_log_leave_nothing_out(shop: Store, tmp_path: Path) -> None:

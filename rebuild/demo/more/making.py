@@ -108,12 +108,12 @@ def _calliper(built: Built) -> int:
 def _read_the_rest(built: Built, sheet: int, day: str) -> None:
     """What has limits of its own and was not read at the fit: a length by the calliper, in the middle of them."""
     with built.store.read() as connection:
-        sizes = sheet_page(connection, sheet).sizes
-    for size in sizes:
+        page = sheet_page(connection, sheet)
+    for size in page.sizes:
         low, high = size.measure.low_mm, size.measure.high_mm
         if size.feature_id is None or size.made or low is None or high is None:
             continue
-        typed = show_length((low + high) / 2, "mm")
+        typed = show_length((low + high) / 2, page.head.unit)
         taken = Entry(size.feature_id, None, Stage.AS_MADE, _calliper(built), taken_at=at(day, 20))
         record_reading(built.store, typed, taken, confirmed=True)
 

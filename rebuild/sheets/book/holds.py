@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from rebuild.words.counted import counted
 from rebuild.work.book.rows import BookData
+from rebuild.work.records.field import show_exact
 
 
 def holds(book: BookData) -> tuple[tuple[str, str], ...]:
@@ -11,7 +13,7 @@ def holds(book: BookData) -> tuple[tuple[str, str], ...]:
     readings = sum(len(line.readings) for line in book.features)
     removals = sum(len(one.removals) for one in book.taken_apart)
     again = sum(line.found_and_now is not None for line in book.features)
-    counted = (
+    lines = (
         ("How it came apart", removals, "removal"),
         ("Subassemblies and parts", parts, "part"),
         ("As found to rebuilt", again, "size"),
@@ -31,7 +33,7 @@ def holds(book: BookData) -> tuple[tuple[str, str], ...]:
         ("Bench log", len(book.bench.log), "session"),
         ("History", len(book.bench.months), "month"),
     )
-    return tuple((title, _words(count, one)) for title, count, one in counted if count)
+    return tuple((title, _words(count, one)) for title, count, one in lines if count)
 
 
 def _words(count: int, one: str) -> str:
@@ -43,3 +45,24 @@ def _words(count: int, one: str) -> str:
     first, _, rest = one.partition(" ")
     plural = first if count == 1 else f"{first}s"
     return f"{count} {plural} {rest}".strip()
+
+
+def on_the_title(book: BookData) -> tuple[tuple[str, str], ...]:
+    """What the title page says of the machine beneath its name; a word not known is empty, and left out there."""
+    known = book.identity
+    parts = sum(len(group.parts) for group in book.groups)
+    readings = sum(len(line.readings) for line in book.features)
+    return (
+        ("Kind", book.kind.value),
+        ("Serial number", known.get("serial", "")),
+        ("Scope of the rebuild", known.get("scope", "")),
+        ("Rebuilt by", book.owner),
+        (
+            "Holds",
+            f"{counted(len(book.groups), 'subassembly', 'subassemblies')}, "
+            f"{counted(parts, 'part')}, {counted(readings, 'reading')}, "
+            f"{counted(len(book.fits), 'fit')}",
+        ),
+        ("Verdicts by", book.rule.value),
+        ("Data as of", show_exact(book.as_of) if book.as_of else "nothing done yet"),
+    )

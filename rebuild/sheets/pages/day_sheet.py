@@ -16,6 +16,7 @@ from rebuild.words.counted import counted
 from rebuild.work.day_sheet.rows import DayStep, day_steps
 from rebuild.work.machines.rows_tree import machines
 from rebuild.work.plan.rows_tonight import Tonight
+from rebuild.work.readings.told_in import told_reading, told_spec
 from rebuild.work.records.field import show_day
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
@@ -43,17 +44,17 @@ def write_day_sheet(
     """
     day, rule = printed or now(), verdict_rule(store)
     with store.read() as connection:
-        machine = next(row.name for row in machines(connection) if row.id == machine_id)
+        machine = next(row for row in machines(connection) if row.id == machine_id)
         steps = day_steps(connection, machine_id, tonight, day, rule)
     heading = Heading(
         "Day sheet",
-        machine,
+        machine.name,
         (show_day(day), f"{show_minutes(tonight.minutes)}, {counted(len(steps), 'step')}"),
-        foot=f"Day sheet · {machine}",
+        foot=f"Day sheet · {machine.name}",
     )
     story: list[Any] = []
     for one in steps:
-        story += _step(one, store.path, on.inside_mm)
+        story += _step(one, machine.unit, store.path, on.inside_mm)
     if not steps:
         story.append(words("No open step fits. Give it more time, another place or a helper."))
     story += [words("Done, found, left on the bench, next:", "strong")]
@@ -61,12 +62,12 @@ def write_day_sheet(
     return build(target, heading, story, on, printed=day)
 
 
-def _step(one: DayStep, project: Path, wide: float) -> list[Any]:
+def _step(one: DayStep, own: str, project: Path, wide: float) -> list[Any]:
     """A step as one block that is not torn between pages."""
     from reportlab.platypus import KeepTogether, Spacer, Table
 
     shown = picture(one.photo.path(project), PHOTO_MM, PHOTO_MM * 0.8) if one.photo is not None else None
-    said = [words(f"{TICK}  {one.title}", "large"), *(words(line) for line in lines_of(one))]
+    said = [words(f"{TICK}  {one.title}", "large"), *(words(line) for line in lines_of(one, own))]
     said += [words(stored_caution(topic).line()) for topic in one.step.cautions] if one.step else []
     widths = [wide - PHOTO_MM - 2, PHOTO_MM + 2] if shown is not None else [wide]
     cells = [said, shown] if shown is not None else [said]
@@ -78,8 +79,8 @@ def _step(one: DayStep, project: Path, wide: float) -> list[Any]:
     return [KeepTogether([table]), Spacer(0, 4)]
 
 
-def lines_of(one: DayStep) -> list[str]:
-    """What stands under the step's title, a line each."""
+def lines_of(one: DayStep, own: str) -> list[str]:
+    """What stands under the step's title, a line each; sizes in ``own``, mm or in, first."""
     step, off = one.step, one.off
     at = [f"about {show_minutes(one.minutes)}" if one.minutes is not None else "", one.where]
     at += ["follows from what is known"] if step is None else []
@@ -95,11 +96,9 @@ def lines_of(one: DayStep) -> list[str]:
         said.append(f"Came off as no. {off.number}: {', '.join(filter(None, (off.way, *sat)))}")
         said += [held.words for held in off.fasteners] + [f"shims {pack.words}" for pack in off.shims]
     for row in one.sizes[:MOST_SIZES]:
-        read = row.speaking
+        read = told_reading(row.speaking, own)
         where = ", ".join(filter(None, (row.feature, row.station)))
-        said.append(
-            f"{where}: {row.spec_text or 'no limits'}" + (f", read {read.typed} {read.unit}" if read else "")
-        )
+        said.append(f"{where}: {told_spec(row, own) or 'no limits'}" + (f", read {read}" if read else ""))
     if len(one.sizes) > MOST_SIZES:
         said.append(f"and {len(one.sizes) - MOST_SIZES} more sizes on the measuring sheet")
     said += [step.note] if step is not None and step.note else []

@@ -19,6 +19,7 @@ from rebuild.work.readings import rows_grid
 from rebuild.work.readings.rows_grid import GridRow
 from rebuild.work.readings.rows_grid_keys import Asked
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.readings.told_in import told_reading, told_spec
 from rebuild.work.records.rows_settings import verdict_rule
 
 if TYPE_CHECKING:
@@ -63,7 +64,12 @@ def write_measuring_sheet(
     wide = on.inside_mm
     story = [
         words("Date ……………   Stage ……………………   Instrument ……………………   Set on ………………   Shop ……… °C"),
-        ruled([_HEAD, *_lines(rows)], [share * wide for share in _SHARES], least_mm=9.5, boxed=(5, 6)),
+        ruled(
+            [_HEAD, *_lines(rows, machine.unit)],
+            [share * wide for share in _SHARES],
+            least_mm=9.5,
+            boxed=(5, 6),
+        ),
     ]
     return build(target, heading, story, on, printed=printed)
 
@@ -78,16 +84,14 @@ def grid_rows(store: Store, machine_id: int, subassembly_id: int | None) -> list
         return rows_grid.rows(connection, keys, rule, limits)
 
 
-def _lines(rows: Sequence[GridRow]) -> list[tuple[str, ...]]:
+def _lines(rows: Sequence[GridRow], own: str) -> list[tuple[str, ...]]:
     """A numbered line a feature; a part's name only where it begins."""
     found: list[tuple[str, ...]] = []
     before = 0
     for number, row in enumerate(rows, 1):
         part = f"{row.part_code} {row.part_name}".strip() if row.part_id != before else row.part_code
         before = row.part_id
-        last = row.speaking
         where = ", ".join(filter(None, (row.feature, row.station)))
-        read = f"{last.typed} {last.unit}" if last is not None and last.unit not in last.typed else ""
-        read = read or (last.typed if last is not None else "")
-        found.append((str(number), part, where, row.spec_text, read, "", ""))
+        read = told_reading(row.speaking, own)
+        found.append((str(number), part, where, told_spec(row, own), read, "", ""))
     return found

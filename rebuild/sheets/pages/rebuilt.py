@@ -20,6 +20,7 @@ from rebuild.work.machines.rows_named import subassembly_named, with_inner
 from rebuild.work.machines.rows_tree import CLOSED, PartRow, machines, parts
 from rebuild.work.photos.rows import PhotoRow, Which, photos
 from rebuild.work.readings.rows_grid import GridRow, ReadingRow
+from rebuild.work.readings.told_in import told_reading, told_spec
 from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.waiting.rows_costs import by_subassembly
 
@@ -39,6 +40,7 @@ class Rebuilt:
     """What stands on the page."""
 
     machine: str
+    unit: str
     title: str
     parts: tuple[PartRow, ...]
     readings: tuple[GridRow, ...]
@@ -78,7 +80,7 @@ def rebuilt(store: Store, machine_id: int, subassembly_id: int) -> Rebuilt:
     """Read what the page tells."""
     readings = grid_rows(store, machine_id, subassembly_id)
     with store.read() as connection:
-        machine = next(row.name for row in machines(connection) if row.id == machine_id)
+        machine = next(row for row in machines(connection) if row.id == machine_id)
         title = subassembly_named(connection, machine_id, subassembly_id)
         inside = with_inner(connection, machine_id, subassembly_id) or frozenset()
         named = {subassembly_named(connection, machine_id, key) for key in inside}
@@ -93,7 +95,8 @@ def rebuilt(store: Store, machine_id: int, subassembly_id: int) -> Rebuilt:
         hours = sum(row.hours for row in by_subassembly(connection, machine_id) if row.name in named)
     once = {row.id: row for row in shown}.values()
     return Rebuilt(
-        machine,
+        machine.name,
+        machine.unit,
         title,
         tuple(mine),
         tuple(row for row in readings if row.speaking is not None),
@@ -113,7 +116,7 @@ def story(page: Rebuilt, project: Path, size: float, on: Paper = A4) -> list[Any
     told.append(cell(_done(page), size))
     told.append(Spacer(0, 2 * MM))
     if page.readings:
-        rows, starts = _lines(page.readings)
+        rows, starts = _lines(page.readings, page.unit)
         told.append(dense(_HEAD, rows, [share * on.inside_mm for share in _SHARES], size, starts))
     else:
         told.append(cell("Nothing was measured on it.", size))
@@ -161,11 +164,11 @@ def _done(page: Rebuilt) -> str:
     return f"Steps done: {done} of {len(page.steps)}." + (f" Readings: {verdicts}." if verdicts else "")
 
 
-def _lines(readings: Sequence[GridRow]) -> tuple[list[tuple[str, ...]], list[int]]:
+def _lines(readings: Sequence[GridRow], own: str) -> tuple[list[tuple[str, ...]], list[int]]:
     """The rows, a part named at its first one only, and which rows begin a part."""
     rows, starts, named = [], [], ""
     for at, row in enumerate(readings):
-        line = _line(row)
+        line = _line(row, own)
         if line[0] != named:
             starts.append(at)
         rows.append(("" if line[0] == named else line[0], *line[1:]))
@@ -173,7 +176,7 @@ def _lines(readings: Sequence[GridRow]) -> tuple[list[tuple[str, ...]], list[int
     return rows, starts
 
 
-def _line(row: GridRow) -> tuple[str, ...]:
+def _line(row: GridRow, own: str) -> tuple[str, ...]:
     found = next((one for one in row.readings if one is not None and one.stage is Stage.AS_FOUND), None)
     now = row.speaking if row.speaking is not found else None
     where = ", ".join(filter(None, (row.feature, row.station)))
@@ -181,15 +184,15 @@ def _line(row: GridRow) -> tuple[str, ...]:
     return (
         f"{row.part_code} {row.part_name}".strip(),
         where,
-        row.spec_text,
-        _read(found),
-        _read(now),
+        told_spec(row, own),
+        _read(found, own),
+        _read(now, own),
         verdict,
     )
 
 
-def _read(one: ReadingRow | None) -> str:
-    if one is None:
-        return ""
-    said = one.typed if one.unit in one.typed else f"{one.typed} {one.unit}"
-    return said.replace(f" {one.unit}", f"\N{NO-BREAK SPACE}{one.unit}")
+def _read(one: ReadingRow | None, own: str) -> str:
+    said = told_reading(one, own)
+    for unit in (own, one.unit if one is not None else own):
+        said = said.replace(f" {unit}", f"\N{NO-BREAK SPACE}{unit}")
+    return said

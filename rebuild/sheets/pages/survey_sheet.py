@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from rebuild.sheets.paper import A4, FOOT_MM, TOP_MM, Heading, Paper, build, unit_name, words
 from rebuild.sheets.table import ruled
 from rebuild.trade.geometry.flatness import line_words
+from rebuild.trade.sizes.show import exact_text
 from rebuild.words.surveys import BETWEEN_STATIONS
 from rebuild.work.machines.rows_tree import machines
 from rebuild.work.surveys.data import SurveyData
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 
 #: Columns on one page, and rows where nobody has measured yet, so that it is not known how many there are.
 ACROSS, UNKNOWN_ROWS = 8, 16
+#: The lengths meant by those who read so.
+_LENGTHS = {"in": "in", "in/ft": "in", "mm": "mm", "mm/m": "mm"}
 #: Heights of a row, the lines for what was seen and how high each is, and what else stands on the page [mm].
 _LOWEST_MM, _HIGHEST_MM, _SEEN, _SEEN_MM, _ROUND_IT_MM = 8.5, 14.0, 3, 9.0, 36.0
 
@@ -46,11 +49,11 @@ def write_survey_sheet(
     with store.read() as connection:
         data = survey_data(connection, survey_id)
         before = survey_data(connection, data.before_id) if data.before_id is not None else None
-        machine = next(row.name for row in machines(connection) if row.id == machine_id)
+        machine = next(row for row in machines(connection) if row.id == machine_id)
     told = [f"readings in {unit_name(data.unit)}"]
-    told += [f"step {_step(data.step_mm, data.unit)}"] if data.step_mm is not None else []
+    told += [f"step {_step(data.step_mm, data.unit, machine.unit)}"] if data.step_mm is not None else []
     heading = Heading(
-        "Survey sheet", data.name, (machine, data.method.value, ", ".join(told)), foot=data.name
+        "Survey sheet", data.name, (machine.name, data.method.value, ", ".join(told)), foot=data.name
     )
     story = [words("Date ……………   Instrument ……………………   Begun at ………………   Shop ……… °C   Settled …… h")]
     columns, rows = columns_of(data), places_of(data, before)
@@ -77,9 +80,10 @@ def _row_mm(on: Paper, rows: int) -> float:
     return min(_HIGHEST_MM, max(_LOWEST_MM, room / max(rows, 1)))
 
 
-def _step(step_mm: float, unit: str) -> str:
-    """The step in the unit that is read in, inches where that is inches."""
-    return f"{step_mm / 25.4:.4g} in" if unit == "in" else f"{step_mm:g} mm"
+def _step(step_mm: float, unit: str, own: str) -> str:
+    """The step in the unit that is read in; where that is no length (arcsec, divisions), in the machine's."""
+    shown = _LENGTHS.get(unit, own)
+    return f"{exact_text(step_mm, shown)} {shown}"
 
 
 def columns_of(data: SurveyData) -> list[str]:

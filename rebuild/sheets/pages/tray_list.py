@@ -24,6 +24,8 @@ _SHARES = (0.06, 0.37, 0.12, 0.19, 0.26)
 #: Letters [pt] and the least height of a row [mm] for so many things at most: few are read from further off.
 _SIZES = ((10, 14.0, 13.0), (17, 12.5, 11.0), (10_000, 10.5, 8.0))
 _NAME = 24.0
+#: So many things are a short list.
+_SHORT = 9
 
 
 def write_tray_list(
@@ -34,7 +36,9 @@ def write_tray_list(
     *,
     printed: dt.datetime | None = None,
 ) -> int:
-    """Print what lies in places, each from a page of its own; returns how many pages it took.
+    """Print what lies in places; returns how many pages it took.
+
+    Short lists come first, several on a page to be cut apart; each other one has a page of its own.
 
     Raises:
         BadEntry: no place is named.
@@ -42,7 +46,8 @@ def write_tray_list(
     """
     from reportlab.platypus import PageBreak
 
-    story: list[Any] = []
+    short: list[list[Any]] = []
+    long: list[Any] = []
     with store.read() as connection:
         chosen = [row for row in places(connection) if row.id in set(place_ids)]
         codes = {row.id: place_labels(connection, [row.id])[0].code for row in chosen}
@@ -52,11 +57,23 @@ def write_tray_list(
                 *_head(row.called, row.note, len(things), codes[row.id], on),
                 _things(things, on.inside_mm),
             ]
-            story += [PageBreak(), *page] if story else page
+            if len(things) > _SHORT:
+                long += [PageBreak(), *page]
+            else:
+                short.append(page)
     if not chosen:
         raise BadEntry("names no place.", where="Tray list", way_out="Choose a place, or add one first.")
     title = chosen[0].called if len(chosen) == 1 else "What lies where"
-    return build(target, Heading("Tray list", title, foot=title), story, on, printed=printed)
+    story = [*_to_be_cut(short), *long]
+    return build(target, Heading("Tray list", title, foot=title), story[not short :], on, printed=printed)
+
+
+def _to_be_cut(pages: Sequence[list[Any]]) -> list[Any]:
+    """Short lists beneath each other, none torn, a dashed line between two."""
+    from reportlab.platypus import HRFlowable, KeepTogether, Spacer
+
+    cut = (Spacer(0, 10), HRFlowable(width="100%", color="grey", dash=(3, 3)), Spacer(0, 10))
+    return [KeepTogether([*(cut if at else ()), *page]) for at, page in enumerate(pages)]
 
 
 def _head(called: str, note: str, count: int, code: str, on: Paper) -> list[Any]:

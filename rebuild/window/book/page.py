@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.sheets.book.holds import holds
+from rebuild.sheets.book.holds import holds, on_the_title
 from rebuild.sheets.book.options import BookOptions, file_name
 from rebuild.store.reading import reading
 from rebuild.window.desk.desk import Desk, Say
@@ -44,6 +44,7 @@ class _Holds:
 
     machine: int
     rows: tuple[tuple[str, str], ...]
+    title: tuple[tuple[str, str], ...]
 
 
 class BookPage(LivePage):
@@ -80,6 +81,9 @@ class BookPage(LivePage):
         self.says = PlainLabel()
         self.says.setWordWrap(True)
         self.holds = PlainTable("What the book will hold", ("Chapter", "Holds"))
+        self.title = PlainTable("What stands on the title page", ("On the title page", "As it stands now"))
+        for table in (self.holds, self.title):
+            table.when_empty("Stands here as soon as the file has been read for it.")
         self.job = Job(self)
         self._reader = Job(self)
         self._lay_out()
@@ -113,7 +117,8 @@ class BookPage(LivePage):
         side.addLayout(buttons)
         side.addWidget(self.bar)
         side.addWidget(self.says)
-        side.addStretch(1)
+        side.addSpacing(8)
+        side.addWidget(self.title, 1)
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(left)
         whole.addWidget(self.holds)
@@ -148,6 +153,7 @@ class BookPage(LivePage):
         self._written = None
         self.says.setText("" if machine is not None else "No machine yet.")
         self.holds.plain.fill([])
+        self.title.plain.fill([])
         if machine is not None:
             self.target.setText(str(self._usual_target(machine)))
         self._enable()
@@ -168,13 +174,16 @@ class BookPage(LivePage):
 
         def read(_tell: Tell) -> object:
             with reading(path) as connection:
-                return _Holds(machine, holds(read_book(connection, machine)))
+                book = read_book(connection, machine)
+                return _Holds(machine, holds(book), on_the_title(book))
 
         self._reader.start(read)
 
     def _show_holds(self, answer: object) -> None:
         if isinstance(answer, _Holds) and answer.machine == self._machine:
             self.holds.plain.fill(list(enumerate(answer.rows)))
+            said = ((name, words or "not noted, left out") for name, words in answer.title)
+            self.title.plain.fill(list(enumerate(said)))
         if self._again:
             self.refresh()
 

@@ -38,6 +38,7 @@ class BoxesPage(LivePage):
         self.said = PlainLabel(self)
         self.trouble = PaneTrouble(desk, [self.name, self.box, self.clues], self)
         self.list = PlainTable("Unknown things", _COLUMNS, self, sortable=True)
+        self.list.columns.leave_out((3,))
         self.thing = ThingPane(desk, self)
         self._lay_out()
         self._wire()

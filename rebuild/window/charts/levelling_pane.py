@@ -115,7 +115,8 @@ class LevellingPane(LandingPane):
         below.addWidget(right)
         below.setSizes([340, 900])
         below.setStretchFactor(1, 1)
-        above = QWidget()
+        # Without readings there is nothing to draw: the form and the list have the room.
+        self.above = above = QWidget()
         top = QVBoxLayout(above)
         top.setContentsMargins(0, 0, 0, 0)
         top.addWidget(self.picture, 1)
@@ -147,6 +148,7 @@ class LevellingPane(LandingPane):
         """Read the level again."""
         if not self._desk.is_open or self._desk.machine_id is None:
             self._levels = None
+            self.above.hide()
             self.table.plain.fill([])
             self.picture.show_levels(None)
             self.said.setText("")
@@ -165,6 +167,7 @@ class LevellingPane(LandingPane):
         self.table.plain.fill([(row.id, _cells(row)) for row in reversed(self._levels.rows)])
         self.picture.show_levels(self._levels, whole=self.all_days.isChecked())
         self.said.setText(_said(self._levels))
+        self.above.setVisible(bool(self._levels.rows))
         self._land()
 
     def _offer(self, tools: list[tuple[str, int]]) -> None:

@@ -46,7 +46,7 @@ class FitsPage(LivePage):
         whole.setChildrenCollapsible(False)
         whole.setStretchFactor(0, 5)
         whole.setStretchFactor(1, 4)
-        whole.setSizes([830, 430])
+        whole.setSizes([860, 400])
         return whole
 
     def _wire(self) -> None:

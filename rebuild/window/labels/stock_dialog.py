@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFormLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QVBoxLayout,
     QWidget,
@@ -100,10 +99,9 @@ class StockDialog(QDialog):
         row.addWidget(self.first)
         row.addWidget(PlainLabel("of a sheet begun before, counted row by row", self))
         row.addStretch(1)
-        form.addRow("&First label", row)
-        caption = form.labelForField(row)
-        if isinstance(caption, QLabel):
-            caption.setBuddy(self.first)
+        caption = PlainLabel("&First label", self)
+        caption.setBuddy(self.first)
+        form.addRow(caption, row)
         form.addRow("", self.told)
         left = QVBoxLayout()
         left.addLayout(form)

@@ -6,11 +6,10 @@ picture's tag loads the file it names. These are the only labels of the window a
 
 from __future__ import annotations
 
-import re
 from html import escape
 
-from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QHelpEvent
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QHelpEvent, QTextDocument
 from PySide6.QtWidgets import QLabel, QToolTip, QWidget
 
 from rebuild.trade.waiting.days_said import exact_days
@@ -28,7 +27,7 @@ class PlainLabel(QLabel):
 
     def event(self, event: QEvent) -> bool:
         """A day said in it is told exactly on hover, where it has no tip of its own."""
-        return tell_days(self, self.text(), event) or super().event(event)
+        return tell_days(self, event) or super().event(event)
 
 
 class MarkupLabel(QLabel):
@@ -40,20 +39,42 @@ class MarkupLabel(QLabel):
 
     def event(self, event: QEvent) -> bool:
         """A day said in it is told exactly on hover, where it has no tip of its own."""
-        return tell_days(self, _TAG.sub(" ", self.text()), event) or super().event(event)
+        return tell_days(self, event) or super().event(event)
 
 
-def tell_days(widget: QWidget, text: str, event: QEvent) -> bool:
-    """Answer a hover over a widget that says days and has no tip; whether it was answered."""
-    if not isinstance(event, QHelpEvent) or event.type() != QEvent.Type.ToolTip or widget.toolTip():
+def tell_days(label: QLabel, event: QEvent) -> bool:
+    """Answer a hover over a line that says days, of a label without a tip; whether it was answered."""
+    if not isinstance(event, QHelpEvent) or event.type() != QEvent.Type.ToolTip or label.toolTip():
         return False
-    told = exact_days(text, now())
+    told = exact_days(_line_at(label, event.pos()), now())
     if told:
-        QToolTip.showText(event.globalPos(), told, widget)
+        QToolTip.showText(event.globalPos(), told, label)
     return bool(told)
 
 
-_TAG = re.compile(r"<[^>]*>")
+def _line_at(label: QLabel, at: QPoint) -> str:
+    """The line of a label's text that lies there, laid out again as the label does."""
+    room = label.contentsRect().adjusted(*[label.margin()] * 2, *[-label.margin()] * 2)
+    laid = QTextDocument()
+    laid.setDocumentMargin(0)
+    laid.setDefaultFont(label.font())
+    if label.textFormat() == Qt.TextFormat.RichText:
+        laid.setHtml(label.text())
+    else:
+        laid.setPlainText(label.text())
+    laid.setTextWidth(room.width() if label.wordWrap() else -1)
+    spare = room.height() - laid.size().height()
+    down = spare if label.alignment() & Qt.AlignmentFlag.AlignBottom else spare / 2
+    top = 0.0 if label.alignment() & Qt.AlignmentFlag.AlignTop else down
+    point = QPointF(at.x() - room.left(), at.y() - room.top() - top)
+    found = laid.documentLayout().hitTest(point, Qt.HitTestAccuracy.FuzzyHit)
+    block = laid.findBlock(max(0, found))
+    before, after = block.text()[: found - block.position()], block.text()[found - block.position() :]
+    return before.rpartition(_BREAK)[2] + after.partition(_BREAK)[0]
+
+
+#: How a line broken inside its paragraph is kept.
+_BREAK = "\u2028"
 
 
 def plain_tip(text: str) -> str:

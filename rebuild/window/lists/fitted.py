@@ -41,6 +41,7 @@ class FittedColumns(QObject):
         self._yields = frozenset(yields)
         self._view = view
         self._pictures = pictures or {}
+        self._may_go: tuple[int, ...] = ()
         self._held: dict[int, int] = {}
         self._sizing = False
         self._fitted_to: tuple[int, str] | None = (
@@ -90,6 +91,11 @@ class FittedColumns(QObject):
             model.headerDataChanged,
         ):
             signal.connect(self.fit_later)
+        self.fit_later()
+
+    def leave_out(self, columns: Sequence[int]) -> None:
+        """Leave these columns out while they hold nothing and others would have to be scrolled to."""
+        self._may_go = tuple(columns)
         self.fit_later()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -159,6 +165,7 @@ class FittedColumns(QObject):
     def _slices(self, model: QAbstractItemModel) -> Iterator[None]:
         """First what the columns need, then the heights in them; the first slice has both at once."""
         rows = list(_rows(model, _ROOT))
+        self._hide(self._may_go, hidden=False)
         shown = [at for at in range(model.columnCount()) if not self._view.isColumnHidden(at)]
         option = QStyleOptionViewItem()
         self._view.initViewItemOption(option)
@@ -169,6 +176,10 @@ class FittedColumns(QObject):
         for part in slices:
             held.append({column: [self._cell(row, column, option) for row in part] for column in shown})
             needs = {column: self._need(column, held[-1][column], needs[column]) for column in shown}
+            if part is slices[-1]:
+                gone = self._not_wanted(shown, needs, held)
+                shown = [column for column in shown if column not in gone]
+                held = [{column: cells[column] for column in shown} for cells in held]
             if part is slices[0]:
                 self._set_widths(shown, needs, rows)
                 self._set_heights(part, held[0], afresh=True)
@@ -182,6 +193,26 @@ class FittedColumns(QObject):
             self._delegate.unfinished = False
             if isinstance(self._view, QTreeView):
                 self._view.scheduleDelayedItemsLayout()
+
+    def _not_wanted(
+        self, shown: list[int], needs: dict[int, Need], held: list[dict[int, list[Cell | None]]]
+    ) -> list[int]:
+        """Hide what may be left out, holds nothing and takes the room of others; returns those columns."""
+        if sum(needs[column].least for column in shown) <= self._view.viewport().width():
+            return []
+        gone = [
+            column
+            for column in self._may_go
+            if column in shown and not any(cell for cells in held for cell in cells[column])
+        ]
+        self._hide(gone, hidden=True)
+        return gone
+
+    def _hide(self, columns: Sequence[int], *, hidden: bool) -> None:
+        self._sizing = True
+        for column in columns:
+            self._view.setColumnHidden(column, hidden)
+        self._sizing = False
 
     def _set_widths(self, shown: list[int], needs: dict[int, Need], rows: list[QModelIndex]) -> bool:
         """Share the width among the columns; whether any has another width now."""

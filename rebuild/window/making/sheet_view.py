@@ -95,7 +95,8 @@ class SheetView(QWidget):
         self.across.addWidget(self.sizes)
         self.across.setStretchFactor(0, 5)
         self.across.setStretchFactor(1, 3)
-        self.across.setSizes([590, 430])
+        letters = max(430, 60 * self.fontMetrics().averageCharWidth())
+        self.across.setSizes([1020 - letters, letters])
         self.down = QSplitter(Qt.Orientation.Vertical, self)
         self.down.addWidget(self.across)
         # The entry line stands beside the leaves: under them it would take its height from the drawing.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QIcon
+from PySide6.QtGui import QIcon, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
@@ -13,9 +13,10 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.forms.editors import ValueEditor
 from rebuild.window.ink.shapes import shape_icon
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
+from rebuild.window.lists.wrapping_delegate import row_height
 from rebuild.window.making.lines import SIZE_COLUMNS, VERDICT_SHAPES, about_size, size_line
 from rebuild.work.editing.acts import remove
 from rebuild.work.making.acts_sizes import add_size, set_size
@@ -23,6 +24,9 @@ from rebuild.work.making.rows_as_made import worst
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 
 _VERDICT = SIZE_COLUMNS.index("Verdict")
+
+#: Lines of the list that stand before what is said of one size.
+LEAST_ROWS = 5
 
 
 class SizesModel(PlainModel):
@@ -88,7 +92,7 @@ class SizesPane(QWidget):
         self._wire()
 
     def _compose(self) -> None:
-        line = WrappedRow((self.limits,))
+        line = self._line = WrappedRow((self.limits,))
         self.name.setBuddy(self.limits)
         line.addWidget(self.name)
         line.addWidget(self.limits)
@@ -104,6 +108,16 @@ class SizesPane(QWidget):
         layout.addWidget(self.about)
         layout.addLayout(line)
         layout.addWidget(self.trouble)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """In a large type what is said of a size is told on hover only, before it leaves one row of the list."""
+        below = self._line.sizeHint().height() + self.about.heightForWidth(self.width())
+        rows = self.height() - below - self.table.horizontalHeader().sizeHint().height()
+        self.about.setVisible(rows >= LEAST_ROWS * row_height(self.fontMetrics()))
 
     def _wire(self) -> None:
         self.table.selectionModel().currentRowChanged.connect(self._current)
@@ -184,6 +198,8 @@ class SizesPane(QWidget):
             return
         self.name.setText(size.name if size is not None else "")
         self.about.setText(about_size(size) if size is not None else "")
+        self.name.setToolTip(plain_tip(self.about.text()))
+        self._make_room()
         self.limits.put(size.typed if size is not None else "")
         self.working_button.setEnabled(size is not None and size.working is not None)
 

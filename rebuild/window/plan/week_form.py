@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QFormLayout,
@@ -21,11 +23,16 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import day
 from rebuild.work.editing.acts import remove
 from rebuild.work.plan import rows_week
 from rebuild.work.plan.acts_week import add_day_off, set_week
-from rebuild.work.plan.rows_week import days_off, week_of
+from rebuild.work.plan.rows_week import days_off, week_of, weeks_ahead
+from rebuild.work.records.wall_clock import now
 
+#: Weeks shown to come.
+WEEKS = 12
 _ID = Qt.ItemDataRole.UserRole
 
 
@@ -43,6 +50,7 @@ class WeekPane(LivePage):
         self.off = QListWidget()
         self.off.setAccessibleName("Days off")
         EmptyState(self.off, "Holidays and other days without bench work; the first one is typed below.")
+        self.ahead = PlainTable("The weeks to come", ("Week from", "Bench hours", "Bench days off"))
         self._first, self._last, self._why = QLineEdit(), QLineEdit(), QLineEdit()
         self._trouble = PaneTrouble(desk, self.days, self)
         self._off_trouble = PaneTrouble(desk, (self._first, self._last, self._why), self)
@@ -81,6 +89,9 @@ class WeekPane(LivePage):
         for widget in (self._about, self._trouble):
             left.addWidget(widget)
         left.addWidget(self._store, 0, Qt.AlignmentFlag.AlignLeft)
+        left.addSpacing(12)
+        left.addWidget(_bold("The weeks to come"))
+        left.addWidget(self.ahead, 1)
         right.addWidget(_bold("Days off"))
         right.addWidget(self.off)
         right.addLayout(row)
@@ -88,7 +99,7 @@ class WeekPane(LivePage):
         whole = QHBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(24)
-        whole.addWidget(hours, 2, Qt.AlignmentFlag.AlignTop)
+        whole.addWidget(hours, 2)
         whole.addLayout(right, 3)
 
     def refresh(self) -> None:
@@ -100,6 +111,20 @@ class WeekPane(LivePage):
         with self._desk.store.read() as connection:
             week, is_set = week_of(connection)
             off = days_off(connection)
+            ahead = weeks_ahead(connection, now(), WEEKS)
+        self.ahead.plain.fill(
+            [
+                (
+                    at,
+                    (
+                        day(dt.datetime.combine(one.monday, dt.time())),
+                        f"{one.minutes / 60:g}",
+                        str(one.off or ""),
+                    ),
+                )
+                for at, one in enumerate(ahead)
+            ]
+        )
         for weekday, field in enumerate(self.days):
             if field.isModified():  # typed and not stored: a day off added meanwhile takes nothing away
                 continue

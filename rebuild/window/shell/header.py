@@ -43,6 +43,8 @@ class Header(QWidget):
         self.units.setAccessibleName("Lengths shown")
         self.units.setToolTip("The unit lengths are shown in; nothing stored changes with it")
         self.units.addItems([unit.value for unit in ShowUnit])
+        # Cut it would say another unit; the names of pages have a list for what does not fit.
+        self.units.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.finder = FindField(desk, self)
         self._captions: list[PlainLabel] = []
         self._build()

@@ -55,6 +55,7 @@ class TeardownPage(LivePage):
         self.next_attempt = QPushButton("Taken down &again", self)
         self.print_button = QPushButton("Pr&int…", self)
         self.log = PlainTable("Removal log, first off first", _COLUMNS, self)
+        self.log.columns.leave_out((3, 4, 5, 6))
         self.off = OffLine(desk, self)
         self.detail = RemovalDetail(desk, self)
         self.back = BackPane(desk, self)

@@ -66,7 +66,7 @@ class BatchesPane(QWidget):
     def _compose(self) -> None:
         self.told.setWordWrap(True)
         self.told.setAlignment(Qt.AlignmentFlag.AlignTop)
-        side = QWidget(self)
+        self.side = side = QWidget(self)
         column = QVBoxLayout(side)
         column.setContentsMargins(8, 0, 0, 0)
         column.addWidget(self.told)
@@ -158,6 +158,7 @@ class BatchesPane(QWidget):
 
     def _show(self) -> None:
         batch = self.batch
+        self.side.setVisible(batch is not None)
         self.told.setText("\n\n".join(_told(batch)) if batch is not None else "")
         self.baked.setVisible(batch is not None and batch.coat)
         self.baked.setEnabled(batch is not None and batch.bakes)

@@ -30,7 +30,7 @@ class ClocksPane(QWidget):
         self.start_button = QPushButton("&Start", self)
         self.said = PaneTrouble(desk, (self.kind, self.what, self.soonest, self.latest), self)
         self.list = Listed(desk, "clock", "Clocks, those to be seen to first", _COLUMNS, self._line(), self)
-        self.baths = PlainTable("In baths", ("In a bath", "Since"), self)
+        self.baths = PlainTable("In baths", ("In a bath", "Which, since when"), self)
         self._compose()
 
     def _line(self) -> QWidget:

@@ -83,16 +83,17 @@ class LineRow:
         ] + text
 
     def _text(self, unit: str) -> str:
-        if unit == self.unit or self.limit.allowed_mm is None:
+        if self.limit.allowed_mm is None or unit in self.limit.text.split():
             return self.limit.text
         per = f" per {show_length(self.limit.per_mm, unit, 1)}" if self.limit.per_mm else ""
         return f"{show_length(self.limit.allowed_mm, unit)}{per}"
 
     def allowed_words(self, unit: str) -> str:
-        """What is allowed, with its side: ``0 to 0.02 mm per 300 mm, hollow only``."""
+        """What is allowed, with its side: ``0 to 0.02 mm per 300 mm, hollow only``; converted, as typed behind it."""
         if self.limit.allowed_mm is None:
             return "no figure known"
         text = self._text(unit)
+        text += f" ({self.limit.text})" if text != self.limit.text else ""
         if self.words.sign is LimitSign.EITHER:
             return f"± {text}"
         if self.words.sign is LimitSign.PLUS_ONLY:

@@ -208,7 +208,7 @@ def _means(connection: Connection) -> list[_Loose]:
 
 def since(at: dt.datetime | None, now: dt.datetime) -> str:
     """Since when something lies there, and how long that is; nothing where it was not noted."""
-    return f"since {show_when(at, now)}, {ago(at, now)}" if at is not None else ""
+    return f"{show_when(at, now)}, {ago(at, now)}" if at is not None else ""
 
 
 def stays(connection: Connection, part_id: int) -> list[StayRow]:

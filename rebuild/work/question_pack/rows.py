@@ -16,6 +16,7 @@ from rebuild.work.photos.rows import PhotoRow, Which, photos
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.rows_grid_keys import Asked
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.readings.told_in import told_reading
 
 #: The tables the lookups here ask.
 READS = rows_grid.READS | {
@@ -61,6 +62,7 @@ def question_pack(connection: Connection, question_id: int, rule: Rule) -> Quest
             Questions.machine_id,
             Questions.part_id,
             Machines.name,
+            Machines.unit,
             Machines.kind,
             Machines.model,
             Machines.serial,
@@ -76,7 +78,7 @@ def question_pack(connection: Connection, question_id: int, rule: Rule) -> Quest
     model = " ".join(filter(None, (row.kind.value, row.model, row.year)))
     stamped = f"serial {row.serial}" + (f", stamped on {row.serial_where}" if row.serial_where else "")
     facts = [f"{row.name}: {model}", stamped if row.serial else "", *_part(connection, row.part_id)]
-    sizes = _sizes(connection, row.machine_id, row.part_id, rule) if row.part_id is not None else []
+    sizes = _sizes(connection, row.machine_id, row.unit, row.part_id, rule) if row.part_id else []
     shown = _photos(connection, row.machine_id, question_id, row.part_id)
     return QuestionPack(row.name, row.text, tuple(filter(None, facts)), tuple(sizes), tuple(shown))
 
@@ -93,7 +95,7 @@ def _part(connection: Connection, part_id: int | None) -> list[str]:
     return [", ".join(filter(None, (f"{part.code} {part.name}".strip(), *told)))]
 
 
-def _sizes(connection: Connection, machine_id: int, part_id: int, rule: Rule) -> list[str]:
+def _sizes(connection: Connection, machine_id: int, unit: str, part_id: int, rule: Rule) -> list[str]:
     limits = instrument_limits(connection)
     keys = rows_grid.keys(connection, Asked(machine_id, part_ids=frozenset((part_id,))), rule, limits)
     found = []
@@ -101,8 +103,7 @@ def _sizes(connection: Connection, machine_id: int, part_id: int, rule: Rule) ->
         read = row.speaking
         if read is not None:
             where = ", ".join(filter(None, (row.feature, row.station)))
-            value = read.typed if read.unit in read.typed else f"{read.typed} {read.unit}"
-            found.append(f"{where}: {value} ({read.stage.value})")
+            found.append(f"{where}: {told_reading(read, unit)} ({read.stage.value})")
     return found
 
 

@@ -34,6 +34,9 @@ def test_it_says_what_the_book_will_hold_and_follows_the_file(
     assert held(page)["Subassemblies and parts"] == "2 parts"
     assert held(page)["Bench log"] == "1 session"
     assert "Photos" not in held(page)
+    title = dict(page.title.plain.text(row) for row in range(page.title.plain.rowCount()))
+    assert title["Kind"] == "lathe"
+    assert title["Serial number"] == "not noted, left out"
     add_part(page._desk.store, shop.machine, shop.headstock, "key", "HS-03")
     qtbot.waitUntil(lambda: held(page).get("Subassemblies and parts") == "3 parts")
 

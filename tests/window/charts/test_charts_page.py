@@ -181,6 +181,7 @@ def test_the_levels_unit_begins_as_the_owners(page: ChartPage, desk: Desk) -> No
 
 def test_the_level_is_entered_and_judged(page: ChartPage, desk: Desk, qtbot: QtBot) -> None:
     page.show_view(1)
+    assert page.levelling.above.isHidden(), "without readings there is nothing to draw"
     pane = page.levelling
     pane.place.setEditText("tailstock end")
     pane.unit.setCurrentText("div")

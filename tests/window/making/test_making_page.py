@@ -16,6 +16,7 @@ from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.pages import PAGES
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.window.layout.plain import plain_tip
 from rebuild.window.making.drawing_view import PartDrawing
 from rebuild.window.making.lines import SIZE_COLUMNS
 from rebuild.window.making.page import MakingPage
@@ -523,3 +524,16 @@ def test_limits_are_never_cut_in_their_field(page: MakingPage) -> None:
             QApplication.processEvents()
         room = limits.width() - 2 * limits.style().pixelMetric(QStyle.PixelMetric.PM_DefaultFrameWidth) - 4
         assert room >= limits.fontMetrics().horizontalAdvance(text), text
+
+
+def test_a_low_list_of_sizes_keeps_its_rows_and_tells_the_rest_on_hover(
+    page: MakingPage, qtbot: QtBot
+) -> None:
+    sizes = page.view.sizes
+    sizes.resize(500, 400)
+    assert not sizes.about.isHidden()
+    sizes.resize(500, 150)
+    assert sizes.about.isHidden()
+    assert sizes.name.toolTip() == plain_tip(sizes.about.text()) != ""
+    sizes.resize(500, 400)
+    assert not sizes.about.isHidden()

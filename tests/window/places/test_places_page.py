@@ -31,7 +31,7 @@ def test_what_lies_where_is_found_put_and_followed(qtbot: QtBot, desk: Desk, sho
     assert page.table.plain.rowCount() == 2
     page.table.choose(grinder)
     assert page.heading.text() == "grinding shop: 1 thing"
-    assert page.lies.plain.text(0) == ("HS-01 spindle", "part", "Toolroom lathe", "since 3 Jun 20:00, 12 d")
+    assert page.lies.plain.text(0) == ("HS-01 spindle", "part", "Toolroom lathe", "3 Jun 20:00, 12 d")
     page.table.choose(tray)
     page.line.setFocus()
     qtbot.keyClicks(page.line, "spanner")

@@ -13,8 +13,9 @@ from rebuild.window.plan import page as plan_page
 from rebuild.window.plan.answer import Dated, work_out
 from rebuild.window.plan.finish_picture import cumulative
 from rebuild.window.plan.page import PlanPage
+from rebuild.window.plan.week_form import WEEKS, WeekPane
 from rebuild.work.plan import rows_input
-from rebuild.work.plan.acts_week import set_week
+from rebuild.work.plan.acts_week import add_day_off, set_week
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import critical_shares_of
 from rebuild.work.records.rows_kept import kept_entries
@@ -188,3 +189,16 @@ def test_the_schedules_of_a_large_machine_are_drawn_beside_the_window(
     assert set(wanted) < set(work.drawn[0])
     assert f"drives the finish in {share * 100:.0f} of 100 drawn schedules" in sentence
     page.job.drop()
+
+
+def test_the_weeks_to_come_tell_what_days_off_leave(qtbot: QtBot, desk: Desk) -> None:
+    pane = WeekPane(desk)
+    qtbot.addWidget(pane)
+    today = now().date()
+    monday = today + dt.timedelta(days=7 - today.weekday())
+    set_week(desk.store, ["", "19:00-21:00", "", "19:00-21:00", "", "9:00-12:00", ""])
+    add_day_off(desk.store, str(monday), str(monday + dt.timedelta(days=3)), "away")
+    pane.refresh()
+    rows = [pane.ahead.plain.text(at) for at in range(WEEKS)]
+    assert [row[1:] for row in rows[1:3]] == [("3", "2"), ("7", "")]
+    assert len({row[0] for row in rows}) == WEEKS

@@ -7,19 +7,17 @@ from reportlab.platypus import Flowable, PageBreak, Paragraph, Spacer
 
 from rebuild.sheets.book.figures import Sketch
 from rebuild.sheets.book.flow import facts, prose, style
+from rebuild.sheets.book.holds import on_the_title
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.paper import MM, paragraph
 from rebuild.trade.lubrication.machine_outline import outline
-from rebuild.words.counted import counted as words_of
 from rebuild.work.book.rows import BookData
-from rebuild.work.records.field import show_day, show_exact
+from rebuild.work.records.field import show_day
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     """The title page."""
     known = book.identity
-    counted = [part for group in book.groups for part in group.parts]
-    readings = sum(len(line.readings) for line in book.features)
     return [
         Spacer(1, 30 * MM),
         _large("The machine’s book", 11),
@@ -30,23 +28,7 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
         Spacer(1, 16 * MM),
         Sketch(outline(book.kind.value), 120 * MM),
         Spacer(1, 16 * MM),
-        *facts(
-            (
-                ("Kind", book.kind.value),
-                ("Serial number", known.get("serial", "")),
-                ("Scope of the rebuild", known.get("scope", "")),
-                ("Rebuilt by", book.owner),
-                (
-                    "Holds",
-                    f"{words_of(len(book.groups), 'subassembly', 'subassemblies')}, "
-                    f"{words_of(len(counted), 'part')}, {words_of(readings, 'reading')}, "
-                    f"{words_of(len(book.fits), 'fit')}",
-                ),
-                ("Verdicts by", book.rule.value),
-                ("Data as of", show_exact(book.as_of) if book.as_of else "nothing done yet"),
-                ("Printed", show_day(options.printed) if options.printed else ""),
-            )
-        ),
+        *facts((*on_the_title(book), ("Printed", show_day(options.printed) if options.printed else ""))),
         Spacer(1, 6 * MM),
         prose(
             "Every size is as it was typed, with the unit it was read in. A verdict counts the uncertainty of the "
