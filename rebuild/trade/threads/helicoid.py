@@ -88,7 +88,7 @@ def contact_diameter(screw: Helicoid, wire: float) -> float:
 
     >>> from math import pi, radians, tan
     >>> screw = helicoid(1 / (pi * tan(radians(5))), 1, 1, radians(14.5))
-    >>> round(contact_diameter(screw, best_wire(screw, 0.516)) - screw.pitch_diameter, 9)
+    >>> round(abs(contact_diameter(screw, best_wire(screw, 0.516)) - screw.pitch_diameter), 9)
     0.0
     """
     along = screw.base_radius * tan(_centre_angle(screw, wire)) - wire / 2 * cos(screw.base_helix)

@@ -35,7 +35,7 @@ from rebuild.window.steps.pane import TaskList
 from rebuild.window.waiting.page import BATCHES, WaitingPage
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.work.machines.rows_tree import machines
-from rebuild.work.plan.laying import draws_up
+from rebuild.work.plan.laying import draws_up, orders
 from rebuild.work.plan.rows_what_next import Candidate
 from tests.conftest import demo_copy
 from tests.depth import DEPTH
@@ -73,7 +73,8 @@ def of_plan(frame: Frame) -> Iterator[Link]:
     for row in list(pane._rows):
         to = row.goes_to
         if isinstance(to, Node):
-            if not draws_up(to):
+            # What is to be ordered stands in the line of orders: tests/window/waiting say so.
+            if not draws_up(to) and not (orders(to) and to.ref.table == "part"):
                 yield "plan", to.ref, lambda key=row.key: (pane.choose(key), pane._go())
         elif not isinstance(to, Candidate):
             yield "plan", Ref(*to), lambda key=row.key: (pane.choose(key), pane._go())

@@ -92,9 +92,9 @@ def test_decision_in_place_waits_for_its_reason(
 def test_place_in_place_is_putting_away(details: DetailsPane, desk: Desk, shop: Shop, qtbot: QtBot) -> None:
     identify.add_place(desk.store, "7")
     box = form(details).boxes["place_id"]
-    type_into(qtbot, box.widget, "other 7")
+    type_into(qtbot, box.widget, "7")
     form(details).commit("place_id")
-    assert desk.store.undo_label() == "putting away HS-02 bearing cap in other 7"
+    assert desk.store.undo_label() == "putting away HS-02 bearing cap in 7"
 
 
 def test_features_show_the_reading_that_speaks_and_its_verdict(

@@ -218,7 +218,7 @@ def test_what_lies_at_a_shop_has_its_own_heading_and_a_late_order_names_what_lie
     page = WherePage(desk, now=lambda: NOW)
     shown(qtbot, page)
     assert page.sections["At a shop or lent"].body.accessibleName() == (
-        "HS-01 spindle · at a shop Gear shop since 16 Apr 20:00 · no date promised"
+        "HS-01 spindle · at Gear shop since 16 Apr 20:00 · no date promised"
     )
     expected = page.sections["Expected and owed"].body.accessibleName()
     assert expected.startswith("new wheel · promised 26 May 20:00, 20 d late · Gear shop"), expected
