@@ -11,7 +11,7 @@ from sqlalchemy import Connection, select
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
 from rebuild.trade.waiting.clock import ago, show_when
-from rebuild.words.places import PlaceKind, place_words
+from rebuild.words.places import PlaceKind, lies_words
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.waiting.rows import Stand, WaitingRow, promise_ends
 
@@ -42,7 +42,7 @@ def away(
     for row in _parts(connection, machine_id):
         line = next((one for one in out if one.part_id == row.id), None)
         since = row.placed_at or (line.ordered_at if line else None)
-        words = _words(place_words(row.kind, row.place), since, line, now)
+        words = _words(lies_words(row.kind, row.place), since, line, now)
         key = line.id if line is not None else None
         told.add(key or 0)
         made = AwayRow(f"{row.code} {row.name}".strip(), row.id, key, row.place, words)

@@ -73,7 +73,7 @@ def of_plan(frame: Frame) -> Iterator[Link]:
     for row in list(pane._rows):
         to = row.goes_to
         if isinstance(to, Node):
-            # What is to be ordered stands in the line of orders: tests/window/waiting say so.
+            # What is to be ordered stands in the line of orders: tests/window/waiting/test_waiting_page.py says so.
             if not draws_up(to) and not (orders(to) and to.ref.table == "part"):
                 yield "plan", to.ref, lambda key=row.key: (pane.choose(key), pane._go())
         elif not isinstance(to, Candidate):
