@@ -68,6 +68,7 @@ _NO_ARTICLE = re.compile(
 )
 _FROM = re.compile(r"(?:driven |pressed |pulled )?from (?:the )?(?P<end>.+)", re.IGNORECASE)
 _PLACE = re.compile(r"(?:>|\bin\b|\bto\b|\binto\b)\s*(?P<place>.+)", re.IGNORECASE)
+_GROUP = re.compile(r"(?:in|of) (?:the )?(?P<group>.+)", re.IGNORECASE)
 _SHIMS = re.compile(r"shims?\b\s*(?P<where>.*?)\s*(?P<leaves>(?<![\w.])[\d.][^,]*)", re.IGNORECASE)
 _FASTENER = re.compile(
     r"\d\s*[x×]|\d/\d|\d-\d|\bm\d|\b(?:screws?|bolts?|studs?|nuts?|pins?|dowels?|rivets?|keys?|rings?|circlips?)\b",
@@ -93,7 +94,10 @@ class SaidShims:
 
 @dataclass(frozen=True, slots=True)
 class SaidRemoval:
-    """One line of the log, taken apart; ``parts`` are still the words said (none: the next in the tree)."""
+    """One line of the log, taken apart; ``parts`` are still the words said (none: the next in the tree).
+
+    ``group`` is the subassembly it says, as it is called among those known; empty when it says none.
+    """
 
     parts: tuple[str, ...]
     how: RemovalWay
@@ -102,11 +106,16 @@ class SaidRemoval:
     shims: tuple[SaidShims, ...] = ()
     place: str = ""
     typed: tuple[tuple[str, str], ...] = ()
+    group: str = ""
 
 
 @door()
-def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> SaidRemoval:
+def parse_removal(
+    text: str, unit: str = "mm", known: Sequence[str] = (), groups: Sequence[str] = ()
+) -> SaidRemoval:
     """Take a line of the log apart; ``known`` are the codes and names of parts, which are read whole.
+
+    ``groups`` are those of subassemblies: ``in apron`` says one where no place is called so.
 
     Raises:
         BadEntry: no way of coming off was said.
@@ -118,12 +127,15 @@ def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> Sai
     ()
     >>> parse_removal("Gib, tapered l, from the front, broke one ear", known=("Gib, tapered",)).parts
     ('Gib, tapered',)
+    >>> said = parse_removal("taper pin d front, in apron, > bag 3", groups=("Apron",))
+    >>> said.group, said.place, said.from_end
+    ('Apron', 'bag 3', 'front')
     """
     parts, line = _named(text.strip(), known)
     head, *clauses = _joined([clause.strip() for clause in line.split(",")], bool(parts))
     unnamed, how, rest = _head(head, bool(parts))
-    sorted_out = _Clauses(unit)
-    if how in WITH_END:
+    sorted_out = _Clauses(unit, groups)
+    if how in WITH_END and not sorted_out.says_group(rest):
         sorted_out.end, rest = re.sub(r"^(?:from|at)\s+", "", re.sub(r"^(?:from )?the ", "", rest)), ""
     elif how is RemovalWay.BROKEN and _WHERE_BROKE.match(rest):
         sorted_out.note("broke", f"broke {rest}")
@@ -141,6 +153,7 @@ def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> Sai
         tuple(sorted_out.shims),
         sorted_out.place,
         tuple(sorted_out.typed.items()),
+        sorted_out.group,
     )
 
 
@@ -237,8 +250,10 @@ def _head(head: str, named: bool) -> tuple[tuple[str, ...], RemovalWay, str]:
 class _Clauses:
     """Sorts clauses into what they speak of."""
 
-    def __init__(self, unit: str) -> None:
+    def __init__(self, unit: str, groups: Sequence[str] = ()) -> None:
         self.unit = unit
+        self.group = ""
+        self._groups = {name.casefold(): name for name in groups if name}
         self.fasteners: list[str] = []
         self.shims: list[SaidShims] = []
         self.place = ""
@@ -246,9 +261,16 @@ class _Clauses:
         self.typed: dict[str, str] = {}
         self._last_was_fastener = False
 
+    def says_group(self, clause: str) -> bool:
+        """Whether a clause says a subassembly; then it is kept."""
+        found = _GROUP.fullmatch(clause)
+        name = self._groups.get(" ".join(found["group"].casefold().split()), "") if found else ""
+        self.group = self.group or name
+        return bool(name)
+
     def take(self, clause: str) -> None:
         """Sort one clause."""
-        if not clause:
+        if not clause or self.says_group(clause):
             return
         was, self._last_was_fastener = self._last_was_fastener, False
         first, _, rest = clause.partition(" ")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk, Say
@@ -33,6 +33,7 @@ from rebuild.work.teardown import (
     rows_candidates,
     rows_removals as removals,
     rows_second_teardown,
+    rows_whose,
 )
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
@@ -47,7 +48,7 @@ _EVERY = "Every subassembly, in order of time"
 class TeardownPage(LivePage):
     """What came off, in order; said into the line beneath."""
 
-    shows = (tree, removals, rows_candidates, rows_second_teardown, rows_shown)
+    shows = (tree, removals, rows_candidates, rows_second_teardown, rows_shown, rows_whose)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Teardown", parent)
@@ -113,6 +114,7 @@ class TeardownPage(LivePage):
 
     def _wire(self) -> None:
         self.groups.activated.connect(self._choose_group)
+        self.groups.installEventFilter(self)
         self.attempts.activated.connect(lambda _at: self._show_attempt())
         self.next_attempt.clicked.connect(self.begin_next)
         self.print_button.clicked.connect(self.print_log)
@@ -292,11 +294,39 @@ class TeardownPage(LivePage):
     def _choose_group(self) -> None:
         self._desk.choose(subassembly_id=self.group, part_ids=(), key=None, task_ids=())
         self.refresh()
+        self.off.line.setFocus()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """The arrows open the list of subassemblies; what is typed on the closed box is a removal, not a choice."""
+        if watched is self.groups and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            if event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+                self.groups.showPopup()
+                return True
+            held = event.modifiers() & ~(
+                Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier
+            )
+            if event.text().strip() and event.text().isprintable() and not held:
+                self.off.line.setFocus()
+                self.off.line.insert(event.text())
+                self.off.line.textEdited.emit(self.off.line.text())
+                return True
+            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+                self.off.line.setFocus()
+                return True
+        return super().eventFilter(watched, event)
 
     def _logged(self, removal_id: int) -> None:
-        self.log.choose(removal_id)
-        self.log.scrollToBottom()
-        self._desk.say(f"Logged: {self.detail.heading.text()}")
+        with self._desk.store.read() as connection:
+            it = rows_whose.logged(connection, removal_id)
+            row = next(row for row in removals.removals(connection, it.attempt_id) if row.id == removal_id)
+        said = f"No. {it.number} {row.called}: {row.way}" + (f", in {row.place}" if row.place else "")
+        if it.subassembly_id == self.group:
+            self.log.choose(removal_id)
+            self.log.scrollToBottom()
+            said = f"Logged: {self.detail.heading.text()}"
+        else:
+            said = f"Logged in the log of {it.log_of}: {said}"
+        self._desk.say(said)
 
     def _photographed(self, paths: list[Path]) -> None:
         """Photos pasted into the line: of the removal chosen in the log, the last one logged unless another was."""

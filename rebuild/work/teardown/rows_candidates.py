@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, exists, select
+from sqlalchemy import Connection, Row, exists, select
 
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.parts import Parts
@@ -33,6 +33,7 @@ class Candidate:
     part_id: int
     code: str
     name: str
+    subassembly_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +61,15 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     last = _last_off(connection, machine_id, subassembly_id)
     places = [place for place, row in enumerate(here) if row.id == last]
     turned = here[places[0] + 1 :] + here[: places[0] + 1] if places else here
-    still_on = tuple(Candidate(row.id, row.code, row.name) for row in turned if row.id not in off)
-    near = tuple(Candidate(row.id, row.code, row.name) for row in here)
-    every = tuple(Candidate(row.id, row.code, row.name) for row in rows)
-    return Candidates(still_on, near, every)
+    return Candidates(
+        tuple(_candidate(row) for row in turned if row.id not in off),
+        tuple(_candidate(row) for row in here),
+        tuple(_candidate(row) for row in rows),
+    )
+
+
+def _candidate(row: Row[int, str, str, int | None, int]) -> Candidate:
+    return Candidate(row.id, row.code, row.name, row.subassembly_id)
 
 
 def _inside(groups: Sequence[SubassemblyRow], subassembly_id: int | None) -> set[int | None]:
