@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import BadEntry
+from rebuild.trade.photos.clock import ahead_words
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
@@ -362,18 +363,31 @@ class PhotosPage(LivePage):
             when = SHOP_TIME.read(typed.get("at", ""))["at"]
             if not isinstance(when, dt.datetime):
                 raise BadEntry("is empty.", where=SHOP_TIME.label, way_out="Type it as 2026-05-02 19:15.")
-            set_camera(self._desk.store, photo.id, when)
+            minute = typed.get("at", "").count(":") < 2
+            ahead.append(set_camera(self._desk.store, photo.id, when, to_the_minute=minute))
             return photo.id
 
-        taken = f"{photo.taken_at:%Y-%m-%d %H:%M:%S}" if photo.taken_at else ""
+        def say(_key: int) -> None:
+            dated = sum(row.camera == photo.camera and row.by_camera is not None for row in self._every())
+            clock = f"{photo.camera or 'This camera'} is {ahead_words(ahead[-1])}"
+            self._desk.say(f"{clock}; {counted(dated, 'photo')} put right.")
+
+        ahead: list[float] = []
+        own = photo.by_camera
+        taken = f"{own:%Y-%m-%d %H:%M:%S}" if own else ""
         under = f"{photo.camera or 'This camera'} says {taken or 'nothing of when'}."
-        adding = Adding(
-            "Camera’s clock", under, [SHOP_TIME], act=act, again=False, prefill=lambda: {"at": taken[:16]}
-        )
+        adding = Adding("Camera’s clock", under, [SHOP_TIME], act, say, lambda: {"at": taken}, again=False)
         dialog = AddDialog(self._desk, adding, self)
         dialog.add_button.setText("Put right")
         dialog.open()
         return dialog
+
+    def _every(self) -> list[PhotoRow]:
+        """Every photo of the machine."""
+        if self._desk.machine_id is None:
+            return []
+        with self._desk.store.read() as connection:
+            return photos(connection, self._desk.machine_id)
 
     def show_too(self, record: str, ids: tuple[int, ...]) -> None:
         """Say that the chosen photos show what is chosen on the bench, too."""

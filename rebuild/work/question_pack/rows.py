@@ -19,7 +19,7 @@ from rebuild.work.readings.rows_judged import instrument_limits
 
 #: The tables the lookups here ask.
 READS = rows_grid.READS | {
-    "instrument", "machine", "part", "photo", "photo_subject", "question", "subassembly", "task",
+    "camera", "instrument", "machine", "part", "photo", "photo_subject", "question", "subassembly", "task",
 }  # fmt: skip
 
 
