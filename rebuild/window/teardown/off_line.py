@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.teardown.fastener_words import fastener_words
-from rebuild.trade.teardown.removal_words import HOW_KEYS, way_words
+from rebuild.trade.teardown.removal_words import HOW_KEYS, says_a_size, way_words
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
@@ -148,6 +148,8 @@ class OffLine(QWidget):
         words += [fastener_words(one) for one in off.fasteners]
         words += [" ".join(filter(None, ("shims", one.where, one.leaves))) for one in off.shims]
         words += [_clause(name, text) for name, text in off.typed.items()]
+        if any(says_a_size(text) for text in off.typed.values()):
+            words.append("a size said here is no reading: type it in the grid")
         if off.place_id is not None:
             words.append(f"→ {places[off.place_id]}")
         elif off.new_place is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -23,6 +24,7 @@ from rebuild.window.teardown.back_pane import BackPane
 from rebuild.window.teardown.detail import RemovalDetail
 from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
+from rebuild.words.counted import counted
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.photos import rows_shown
@@ -39,7 +41,7 @@ from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
 _COLUMNS = (
     "No.", "What", "How", "Which way round", "Match marks", "Broken or lost", "Stored in", "Back",
-    "Fasteners and shims",
+    "Fasteners and shims", "Noted",
 )  # fmt: skip
 #: The choice among the attempts that shows the logs of all subassemblies together.
 _EVERY = "Every subassembly, in order of time"
@@ -252,11 +254,17 @@ class TeardownPage(LivePage):
             with self._desk.store.read() as connection:
                 both = removals.of_machine(connection, self.machine)
             self._rows = [row for _of, row in both]
-            return [(row.id, (f"{of.of} {row.number}", *_line(row)[1:])) for of, row in both]
+            photos = self._photos_of(self._rows)
+            return [(row.id, (f"{of.of} {row.number}", *_line(row, photos)[1:])) for of, row in both]
         if attempt is not None:
             with self._desk.store.read() as connection:
                 self._rows = removals.removals(connection, attempt.id)
-        return [(row.id, _line(row)) for row in self._rows]
+        photos = self._photos_of(self._rows)
+        return [(row.id, _line(row, photos)) for row in self._rows]
+
+    def _photos_of(self, rows: list[RemovalRow]) -> dict[int, int]:
+        with self._desk.store.read() as connection:
+            return rows_shown.photographed(connection, [row.id for row in rows]) if rows else {}
 
     def _counted(self, attempt: AttemptRow | None) -> str:
         if self.shows_every and self._rows:
@@ -374,10 +382,22 @@ class TeardownPage(LivePage):
         self.log.choose(key)
 
 
-def _line(row: RemovalRow) -> tuple[str, ...]:
+def _line(row: RemovalRow, photos: Mapping[int, int]) -> tuple[str, ...]:
     held = [one.words for one in row.fasteners] + [f"shims {pack.words}" for pack in row.shims]
     on = "on" if row.refitted else "drafted" if row.refit_id else ""
     broke = row.broke or (row.how.value if row.how in (RemovalWay.BROKEN, RemovalWay.MISSING) else "")
     sat = (row.orientation, row.match_mark, broke)
     place = ", ".join(filter(None, (row.place, row.now and f"now {row.now}")))
-    return (str(row.number), row.called, row.way, *sat, place, on, "; ".join(held))
+    count = photos.get(row.id, 0)
+    shown = counted(count, "photo") if count else ""
+    noted = (row.hard and f"hard: {row.hard}", row.found, row.note, shown)
+    return (
+        str(row.number),
+        row.called,
+        row.way,
+        *sat,
+        place,
+        on,
+        "; ".join(held),
+        "; ".join(filter(None, noted)),
+    )
