@@ -128,23 +128,23 @@ def _fasteners(raw: sqlite3.Connection, typed: str, most: int) -> list[Hit]:
         return []
     asked = tokens(wanted.words)
     rows = raw.execute(
-        "SELECT id, count, thread, length_mm, length_unit, trim(head || ' ' || kind) FROM fastener "
-        "WHERE thread <> '' ORDER BY id"
+        "SELECT id, count, thread, length_mm, COALESCE(length_text, ''), length_unit, trim(head || ' ' || kind) "
+        "FROM fastener WHERE thread <> '' ORDER BY id"
     )
     return [
         Hit(
             "fastener",
             key,
-            f"{count} × {thread}{f' × {show_both(mm, unit or _MM)}' if mm is not None else ''} {kind}",
+            f"{count} × {thread}{f' × {long}' if long else ''}{_INCH if long and unit == 'in' else ''} {kind}",
         )
-        for key, count, thread, mm, unit, kind in rows
+        for key, count, thread, mm, long, unit, kind in rows
         if same_thread(thread) == wanted.thread
         and (wanted.length_mm is None or (mm is not None and abs(mm - wanted.length_mm) <= WIDEST_MM))
         and _says(kind, asked)
     ][:most]
 
 
-_MM = "mm"
+_INCH = " in"
 
 
 def _near(raw: sqlite3.Connection, wanted: Sequence[Wanted], most: int) -> list[Hit]:
@@ -214,13 +214,14 @@ def _statement() -> str:
 
 def _found(kind: Kind, hit: Hit, about: tuple[object, ...]) -> Found:
     title, machine_id, machine, *keys, lies = about
+    called = " ".join(str(title or "").split()).strip(": ") or f"{kind.word} no. {hit.row}"
     group, part, target, feature, station = (_key(value) for value in keys)
     return Found(
         kind.word,
         hit.table,
         hit.row,
-        " ".join(str(title or "").split()).strip(": ") or f"{kind.word} no. {hit.row}",
-        hit.around,
+        called,
+        " · ".join(one for one in hit.around.split(" · ") if one not in called),
         _key(machine_id),
         str(machine or ""),
         group,
