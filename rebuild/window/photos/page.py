@@ -337,11 +337,15 @@ class PhotosPage(LivePage):
         if not ids or machine is None:
             self._desk.say("Choose photos first.", Say.ASK)
             return
+        sorted_ids = {row.id for row in self._every() if row.about}
         with self._desk.store.read() as connection:
-            found = what_was_in_hand(connection, machine, ids, now())
+            found = what_was_in_hand(
+                connection, machine, tuple(key for key in ids if key not in sorted_ids), now()
+            )
         pairs = [(one.photo_id, one.parts[0][0]) for one in found if one.parts]
         names = Counter(one.parts[0][1] for one in found if one.parts)
         doubts = list(dict.fromkeys(one.doubt for one in found if one.doubt))
+        doubts += ["it is sorted already"] if sorted_ids.intersection(ids) else []
         if pairs and self._desk.attempt(lambda: (self._sort_each(pairs),)) is None:
             return
         where = ", ".join(f"{count} to {name}" for name, count in names.items())

@@ -91,15 +91,21 @@ def find(
 
 
 def _across(raw: sqlite3.Connection, asked: Sequence[str], most: int) -> list[Found]:
-    """Rows with some of the words, of a thing whose name has the others: which part, and what happened to it.
+    """Rows with some of the words, of a thing whose name, or whose subassembly's, has the others.
 
     Asked when no row holds all the words: each in turn is looked for alone, and the others in what it is called.
     """
     found: dict[tuple[str, int], Found] = {}
+    groups = (
+        dict(raw.execute("SELECT id, code || ' ' || name FROM subassembly").fetchall())
+        if len(asked) > 1
+        else {}
+    )
     for word in asked if len(asked) > 1 else ():
         alone = hits(raw, word_tables(raw), word, _ALONE, _ORDER.__getitem__)
         for one in _described(raw, alone):
-            if one.table not in _NAMED_ALONE and _says(f"{one.title} {one.around}", asked):
+            told = f"{one.title} {one.around} {groups.get(one.subassembly_id or 0, '')}"
+            if (one.table == "part" or one.table not in _NAMED_ALONE) and _says(told, asked):
                 found.setdefault((one.table, one.row), one)
     return list(found.values())[:most]
 

@@ -19,8 +19,9 @@ from rebuild.trade.labels.code import BASE, MARK_LONG, Code, Tagged, in_digits, 
 from rebuild.words.parts import Identity
 from rebuild.words.places import place_words
 from rebuild.work.labels.rows_told import LEFT_HAND, held_in, left_handed
-from rebuild.work.labels.rows_with import BROKEN, broken_parts, with_parts, with_places
+from rebuild.work.labels.rows_with import with_parts, with_places
 from rebuild.work.records.field import show_day
+from rebuild.work.teardown.rows_candidates import broken_parts
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -91,12 +92,12 @@ def part_labels(connection: Connection, part_ids: Collection[int]) -> list[Label
         .order_by(Parts.code, Parts.id)
     ).all()
     found, left = [], left_handed(connection, part_ids)
-    held, broken = with_parts(connection, part_ids), broken_parts(connection, part_ids)
+    held, broken = with_parts(connection, part_ids), broken_parts(connection)
     for row in rows:
         several = f"{row.quantity} off" if row.quantity != 1 else ""
         doubt = row.identity.value if row.identity is not Identity.CONFIRMED else ""
         hand = LEFT_HAND if row.id in left else ""
-        broke = BROKEN if row.id in broken else ""
+        broke = "broken" if row.id in broken else ""
         lies = place_words(row.place_kind, row.place) if row.place else ""
         found.append(
             Label(

@@ -1,4 +1,4 @@
-"""What lies beside a part in its bag since it came off: its screws and shims; and what is broken."""
+"""What lies beside a part in its bag since it came off: its screws and shims."""
 
 from __future__ import annotations
 
@@ -8,13 +8,9 @@ from sqlalchemy import Connection, Select, func, select
 
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.teardown import Fasteners, RemovalParts, Removals, ShimLeaves, ShimPacks
-from rebuild.trade.teardown.at_odds import is_lost
-from rebuild.words.teardown import RemovalWay
 
 #: The tables the lookups here ask.
 READS = frozenset({"fastener", "part", "removal", "removal_part", "shim_leaf", "shim_pack"})
-
-BROKEN = "broken"
 
 
 def _last() -> Select[int]:
@@ -57,20 +53,6 @@ def with_places(connection: Connection, place_ids: Collection[int]) -> dict[int,
         if row.place_id is not None and row.id in held:
             found[row.place_id] = (*found.get(row.place_id, ()), *held[row.id])
     return found
-
-
-def broken_parts(connection: Connection, part_ids: Collection[int]) -> set[int]:
-    """Parts that the last removal of theirs calls broken, and that are there."""
-    rows = connection.execute(
-        select(RemovalParts.part_id, Removals.how, Removals.broke)
-        .join(Removals, Removals.id == RemovalParts.removal_id)
-        .where(RemovalParts.part_id.in_(list(part_ids)), Removals.id.in_(_last()))
-    )
-    return {
-        row.part_id
-        for row in rows
-        if (row.how is RemovalWay.BROKEN or row.broke) and not is_lost(row.how, row.broke or "")
-    }
 
 
 def _held(connection: Connection, removal_ids: Collection[int]) -> dict[int, tuple[str, ...]]:

@@ -114,9 +114,7 @@ def _refuse_odd(off: Off) -> None:
         off.place_id is not None or off.new_place is not None
     ):
         raise EnterOnceMore(
-            "is said of a part that is lost or not there.",
-            where="Stored in",
-            value=off.new_place.words if off.new_place is not None else "",
+            "A part that is lost or not there lies in no place, and the line puts it in one.",
             way_out="Leave the place out, or Enter once more if it lies there after all.",
         )
 

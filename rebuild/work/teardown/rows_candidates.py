@@ -116,6 +116,22 @@ def off_parts(connection: Connection, machine_id: int) -> set[int]:
 
 def lost_parts(connection: Connection, machine_id: int | None = None) -> set[int]:
     """Parts that the last removal of theirs calls lost or not there, of a machine or of all."""
+    last = _last_said(connection, machine_id)
+    return {part_id for part_id, (how, broke) in last.items() if is_lost(how, broke)}
+
+
+def broken_parts(connection: Connection, machine_id: int | None = None) -> set[int]:
+    """Parts that the last removal of theirs calls broken, and that are there."""
+    last = _last_said(connection, machine_id)
+    return {
+        part_id
+        for part_id, (how, broke) in last.items()
+        if (how is RemovalWay.BROKEN or broke) and not is_lost(how, broke)
+    }
+
+
+def _last_said(connection: Connection, machine_id: int | None) -> dict[int, tuple[RemovalWay, str]]:
+    """How the last removal of each part says it came off, and what broke."""
     asked = (
         select(RemovalParts.part_id, Removals.how, Removals.broke)
         .join(Removals, Removals.id == RemovalParts.removal_id)
@@ -124,8 +140,7 @@ def lost_parts(connection: Connection, machine_id: int | None = None) -> set[int
     )
     if machine_id is not None:
         asked = asked.where(Attempts.machine_id == machine_id)
-    last = {row.part_id: is_lost(RemovalWay(row.how), row.broke or "") for row in connection.execute(asked)}
-    return {part_id for part_id, lost in last.items() if lost}
+    return {row.part_id: (RemovalWay(row.how), row.broke or "") for row in connection.execute(asked)}
 
 
 def bench_places(connection: Connection) -> list[Named[int]]:

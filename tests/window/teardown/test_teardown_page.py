@@ -219,13 +219,18 @@ def test_what_a_line_says_against_itself_is_asked_once(
     qtbot.keyClicks(page.off.line, "spindle m, lost, > bag 3")
     assert "  ·  lost  ·  → bag 3" in page.off.understood.text(), "lost is not broken"
     qtbot.keyClick(page.off.line, ENTER)
-    assert "of a part that is lost or not there" in page.off.ways.sentence.text()
+    assert page.off.ways.sentence.text().startswith("▸ A part that is lost or not there lies in no place")
     assert len(log_rows(desk, shop)) == 1
     page.off.line.clear()
     say(qtbot, page, "spindle l, lost")
     lines = read_lines(desk.store, shop.machine).lines
     lies = {line.name: line.texts[2] for line in lines.values()}
     assert (lies["spindle"], lies["bearing cap"].split(" ")[0]) == ("missing", "off")
+    page.off.line.clear()
+    identify.add_part(desk.store, shop.machine, shop.headstock, "lever", "HS-09")
+    say(qtbot, page, "lever x sheared off flush, > bag 3")
+    lines = read_lines(desk.store, shop.machine).lines
+    assert {line.name: line.texts[2] for line in lines.values()}["lever"] == "broken · bag 3"
 
 
 def test_the_samples_are_in_the_machine_s_own_unit(page: TeardownPage, desk: Desk, shop: Shop) -> None:

@@ -308,6 +308,11 @@ def test_a_fastener_is_found_by_its_size_however_it_is_spaced(shop: Shop) -> Non
     assert hit.around == "stamped 12-40"
     (hit,) = [row for row in search(shop.store, "x1") if row.row == ring]
     assert hit.around == ""
+    identify.add_part(shop.store, shop.machine, shop.headstock, "lever", "HS-09")
+    say_removal(shop.store, shop.machine, shop.headstock, "lever x sheared off flush")
+    (broken,) = [row for row in search(shop.store, "broken headstock") if row.table == "removal"]
+    assert broken.title == "HS-09 lever, broken off"
+    assert "HS-09 lever" in {row.title for row in search(shop.store, "lever headstock")}
     assert search(shop.store, "M8 x 35") == []
     assert search(shop.store, "M8 x 30 socket") == []
 
