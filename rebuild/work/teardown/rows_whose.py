@@ -72,26 +72,34 @@ def whose(
     own = next(iter(theirs)) if away and None not in theirs else hand
     called = subassembly_title(connection, own) if own != subassembly_id else ""
     gone = off_parts(connection, machine_id).intersection(part_ids)
-    return Whose(own, called, tuple(_lies(connection, key) for key in part_ids if key in gone))
+    lies = _lie(connection, gone)
+    return Whose(own, called, tuple(lies[key] for key in part_ids if key in lies))
 
 
-def _lies(connection: Connection, part_id: int) -> str:
-    row = connection.execute(
-        select(Removals.position, Attempts.subassembly_id, Parts.place_id)
-        .join(RemovalParts, RemovalParts.removal_id == Removals.id)
+def _lie(connection: Connection, part_ids: Collection[int]) -> dict[int, str]:
+    """Of each part that is off: in whose log its last removal stands, and where it lies."""
+    rows = connection.execute(
+        select(
+            RemovalParts.part_id,
+            Removals.position,
+            Attempts.subassembly_id,
+            Places.kind,
+            Places.name,
+        )
+        .join(Removals, Removals.id == RemovalParts.removal_id)
         .join(Attempts, Attempts.id == Removals.attempt_id)
         .join(Parts, Parts.id == RemovalParts.part_id)
-        .where(RemovalParts.part_id == part_id)
-        .order_by(Removals.id.desc())
-    ).first()
-    if row is None:
-        return "is off already"
-    place = connection.execute(select(Places.kind, Places.name).where(Places.id == row.place_id)).first()
-    of = subassembly_title(connection, row.subassembly_id) or "the machine as a whole"
-    lies = (
-        "" if place is None or place.kind is PlaceKind.ON_THE_MACHINE else place_words(place.kind, place.name)
-    )
-    return f"is off already: no. {row.position + 1} of {of}" + (f", in {lies}" if lies else "")
+        .outerjoin(Places, Places.id == Parts.place_id)
+        .where(RemovalParts.part_id.in_(list(part_ids)))
+        .order_by(Removals.id)
+    ).all()
+    found = {}
+    for row in rows:
+        of = subassembly_title(connection, row.subassembly_id) or "the machine as a whole"
+        away = row.name and row.kind is not PlaceKind.ON_THE_MACHINE
+        lies = f", in {place_words(row.kind, row.name)}" if away else ""
+        found[row.part_id] = f"is off already: no. {row.position + 1} of {of}{lies}"
+    return found
 
 
 def logged(connection: Connection, removal_id: int) -> Logged:
