@@ -141,6 +141,13 @@ def test_words_stand_on_the_label_and_the_code_is_large(tmp_path: Path) -> None:
     whole = PdfReader(target).pages[0].extract_text(visitor_text=seen)
     for words in ("HS-04", "match mark 1-1", "Bench lathe", "Spindle bush", "bag 7"):
         assert words in whole
+    full = replace(
+        LABELS[1], match_mark="3|", note="2 off, left-hand thread, bag 7, 3 × M6 × 16, shim 0.5 mm"
+    )
+    write_labels((*LABELS, full), read_stock(READY[0]), tmp_path / "full.pdf")
+    printed = PdfReader(tmp_path / "full.pdf").pages[0].extract_text()
+    assert [printed.count(label.code) for label in LABELS] == [1, 2, 1, 1], "the small code is on every label"
+    assert "3 × M6 × 16" in " ".join(printed.split())
     # A 200th of 0.7 m (common practice, no source), capitals being 0.73 of the letters' size: 13.6 points.
     assert sizes["HS-04"] * 0.73 / 72 * 25.4 >= 3.5
 

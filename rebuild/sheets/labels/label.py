@@ -20,7 +20,10 @@ EDGE_MM, SQUARE_MOST_MM = 1.5, 32.0
 TWIN_MM, WORDS_LEAST_MM = 12.0, 26.0
 #: Share of the width the square may take, of the words' height the code read from afar may, and letters' sizes [pt].
 SQUARE_SHARE, BIG_SHARE, BIG_MOST, BIG_LEAST, SMALL, LEAST = 0.42, 0.46, 54.0, 7.0, 9.0, 6.5
-#: Of the lines under it the first so many keep a line each: name, match mark, note, machine.
+#: The code read from afar keeps so much of the height however much is said under it; more lines are cut.
+BIG_SHARE_LEAST, MOST_LINES = 0.2, 3
+#: Of the lines under it the first so many keep a line each: name, match mark, note, machine; the code, too, where
+#: there is room for a line of each.
 NEEDED = 4
 
 
@@ -86,25 +89,37 @@ def _across(inner: Box) -> tuple[list[Box], Box]:
 
 
 def _words(canvas: Any, label: Label, box: Box) -> None:
-    share = BIG_SHARE if label.name or label.machine else 0.8
-    big = fitted(label.big, fonts.BOLD, box.wide, box.high * share, BIG_MOST, BIG_LEAST)
-    top = _lines(canvas, big, fonts.BOLD, box.left, box.low + box.high)
     marked = f"match mark {label.match_mark}" if label.match_mark else ""
+    of = " · ".join(filter(None, (label.machine, label.of)))
     rest = [
         (label.name, fonts.NORMAL, 13.0),
         (marked, fonts.BOLD, 11.0),
         (label.note, fonts.BOLD, SMALL),
-        (" · ".join(filter(None, (label.machine, label.of))), fonts.NORMAL, SMALL),
+        (of, fonts.NORMAL, SMALL),
         (label.code, fonts.NORMAL, LEAST),
     ]
+    leasts = [_least(text, font, box.wide) for text, font, _most in rest]
+    keeps_code = sum(min(one, LEAST * 1.2) for one in leasts) + BIG_LEAST * 1.2 <= box.high
+    kept = leasts[: NEEDED + keeps_code]
+    if sum(kept) + BIG_LEAST * 1.2 > box.high:
+        kept = [min(one, LEAST * 1.2) for one in kept]
+    share = BIG_SHARE if label.name or label.machine else 0.8
+    share = min(share, max(BIG_SHARE_LEAST, 1 - sum(kept) / box.high))
+    big = fitted(label.big, fonts.BOLD, box.wide, box.high * share, BIG_MOST, BIG_LEAST)
+    top = _lines(canvas, big, fonts.BOLD, box.left, box.low + box.high)
     for at, (text, font, most) in enumerate(rest):
-        below = sum(1 for later, _, _ in rest[at + 1 : NEEDED] if later)
-        room = top - box.low - below * LEAST * 1.2
+        room = top - box.low - sum(kept[at + 1 :])
         if not text or room < LEAST * 1.2:
             continue
         found = fitted(text, font, box.wide, min(room, most * 2.5), most, LEAST)
         if len(found.lines) * found.size * 1.2 <= room + 0.1:
             top = _lines(canvas, found, font, box.left, top)
+
+
+def _least(text: str, font: str, wide: float) -> float:
+    """The height a text takes in the smallest letters [pt]; none for no text, and of a long one a few lines."""
+    lines = _broken(fonts.printable(text), font, LEAST, wide) if text else ()
+    return min(MOST_LINES, max(1, len(lines))) * LEAST * 1.2 if text else 0.0
 
 
 def fitted(text: str, font: str, wide: float, high: float, most: float, least: float) -> Fitted:

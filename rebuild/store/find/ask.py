@@ -8,10 +8,11 @@ import unicodedata
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from rebuild.store.find.columns import SPREAD, WordTable
+from rebuild.store.find.columns import PART, SHORT, SPREAD, WordTable
 
 #: Letters shown before and after the first word found.
 _BEFORE, _AFTER = 36, 110
+_MOST_SHOWN = 240
 #: A number of fewer digits is only itself: bag 7 is not bag 70.
 _WHOLE_DIGITS = 3
 #: So many are looked at to put the kinds in order; a common beginning of a word has far more.
@@ -75,7 +76,7 @@ def hits(
     )
     keys = [key for (key,) in rows if key % SPREAD in named]
     keys.sort(key=lambda key: (order(named[key % SPREAD]), key))
-    first = tokens(typed)[0]
+    words = tokens(typed)
     found: list[Hit] = []
     for start in range(0, len(keys[:most]), _AT_ONCE):
         some = keys[:most][start : start + _AT_ONCE]
@@ -84,7 +85,7 @@ def hits(
             raw.execute(f"SELECT id, c0 FROM find_words_content WHERE id IN ({marks})", some).fetchall()
         )
         found += [
-            Hit(named[key % SPREAD], key // SPREAD, around(str(texts.get(key, "")), first)) for key in some
+            Hit(named[key % SPREAD], key // SPREAD, around(str(texts.get(key, "")), *words)) for key in some
         ]
     return found
 
@@ -92,12 +93,24 @@ def hits(
 _AT_ONCE = 400
 
 
-def around(text: str, word: str) -> str:
-    """The text around a word, on one line; from its beginning when the word is written otherwise there.
+def around(text: str, *words: str) -> str:
+    """What of a row in the index says a word asked for, on one line: its columns that do, each around that word.
 
-    >>> around("a nest of   swarf", "swarf")
+    A row found only by a code said short shows nothing.
+
+    >>> around("X-01\x1fa nest of   swarf\x1fopen\x1eX1", "swarf")
     'a nest of swarf'
     """
+    columns = text.partition(SHORT)[0].split(PART)
+    found = [next(((column, one) for one in words if _says(column, one)), None) for column in columns]
+    return " · ".join(_around(*one) for one in found if one is not None)[:_MOST_SHOWN]
+
+
+def _says(text: str, word: str) -> bool:
+    return any(one.startswith(word) for one in tokens(text))
+
+
+def _around(text: str, word: str) -> str:
     at = re.search(rf"\b{re.escape(word)}", text, re.IGNORECASE)
     start = max(0, at.start() - _BEFORE) if at else 0
     start = text.rfind(" ", 0, start) + 1 if start else 0

@@ -30,6 +30,10 @@ ORDER BY m.name, p.cid
 """
 
 
+#: Between the columns of a row in the index, and before its codes said short, which are looked for but not shown.
+PART, SHORT = "\x1f", "\x1e"
+
+
 @dataclass(frozen=True, slots=True)
 class WordTable:
     """A table with words, its number in the index, and the SQL of all its words, said of its row ``t``."""
@@ -86,4 +90,5 @@ def _words(table: str, columns: Sequence[tuple[str, str]]) -> str:
         found.append(f"COALESCE(t.\"{name}\", '')")
         if name in _CODES:
             short.append(f"replace(replace(COALESCE(t.\"{name}\", ''), '-0', ''), '-', '')")
-    return " || ' ' || ".join([*found, *short])
+    told = f" || char({ord(PART)}) || ".join(found)
+    return f"{told} || char({ord(SHORT)}) || " + " || ' ' || ".join(short) if short else told

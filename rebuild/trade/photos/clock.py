@@ -33,6 +33,19 @@ def fast_by(camera: dt.datetime, shop: dt.datetime) -> float:
     return ahead
 
 
+def ahead_words(fast_s: float) -> str:
+    """How a camera's clock stands to the shop's.
+
+    >>> ahead_words(3600.0), ahead_words(-90.0), ahead_words(0.0), ahead_words(93_600.0)
+    ('1 h fast', '1 min 30 s slow', 'right', '1 d 2 h fast')
+    """
+    left, words = round(abs(fast_s)), []
+    for unit, long_s in (("d", 86_400), ("h", 3_600), ("min", 60), ("s", 1)):
+        many, left = divmod(left, long_s)
+        words += [f"{many} {unit}"] if many else []
+    return f"{' '.join(words)} {'fast' if fast_s > 0 else 'slow'}" if words else "right"
+
+
 def shop_time(camera: dt.datetime | None, fast_s: float) -> dt.datetime | None:
     """When a photo was taken on the shop's clock; None for one without a date.
 

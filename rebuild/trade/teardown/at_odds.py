@@ -48,6 +48,28 @@ def wrong_end(how: RemovalWay, from_end: str, orientation: str) -> str:
 
 
 @door()
+def other_end(end: str) -> str:
+    """The end across from one; what is struck there comes out here.
+
+    >>> other_end("front"), other_end("small end"), other_end("middle")
+    ('rear', 'big end', 'other end than the middle')
+    """
+    said = end.strip().lower()
+    across = {
+        "wide": "narrow",
+        "narrow": "wide",
+        "large": "small",
+        "big": "small",
+        "small": "big",
+        "little": "big",
+    }
+    first, _, rest = said.partition(" ")
+    if rest == "end" and first in across:
+        return f"{across[first]} end"
+    return _OPPOSITE.get(said, f"other end than the {said}")
+
+
+@door()
 def is_lost(how: RemovalWay, broke: str) -> bool:
     """Whether the part itself is not there: not found on the machine, or lost.
 

@@ -53,10 +53,14 @@ _POINTS = (
 )  # fmt: skip
 _OTHER_STATES = "|".join(state for state in FastenerState if state is not FastenerState.FINGER)
 _STATE = re.compile(rf"\b({FastenerState.FINGER})(?: tight)?\b|\b({_OTHER_STATES})\b")
-_COUNT = re.compile(r"(\d{1,3})\s*[x×]\s*(?=[\dm#.nt])", re.IGNORECASE)
+_COUNT = re.compile(r"(\d{1,3})\s*[x×]\s*(?=[\dm#.nt]|\w+ washer)", re.IGNORECASE)
 _BIG_END = re.compile(r"\bbig end(?: (?:at|to|towards?))?(?: the)? ([\w -]+)")
 _HIDDEN = re.compile(r"\b((?:second|hidden|another)\b[^,;]*)")
 _JAM_NUT = re.compile(r"\b((?:with |and )?(?:a )?(?:jam|lock) ?nuts?)\b")
+_WASHER = re.compile(
+    r"\b((?:with |and )?(?:an? )?(?:\d+ ?x? )?(?:(?:spring|lock|plain|flat|star|toothed|wave|cup|tab|thick|"
+    r"thin|thrust|copper|fib(?:re|er)) )?washers?)\b"
+)
 _GRADE = re.compile(r"\b(grade \d|(?:class )?(?:8\.8|10\.9|12\.9))\b")
 _HAND = re.compile(r"\bl\.?h\.?\b|\bleft[ -]?hand(?:ed)?\b")
 _PIN_SIZE = re.compile(r"(?:\bno\.?\s*|#)(\d+(?:/0)?)(?![\d/-])")
@@ -97,11 +101,15 @@ def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
     plain = plain_of(text, "Fastener", WAYS, longest=LONGEST, sort="one fastener")
     said, rest = _count(SaidFastener(length_unit=unit), plain)
     jam, rest = _cut(_JAM_NUT, rest)
+    washer, rest = _cut(_WASHER, rest)
+    if washer is not None and not rest.strip(" ,;"):
+        return replace(said, kind=FastenerKind.OTHER, note=washer[1])
     for take in (_big_end, _hidden, _grade, _state, _kind, _hand):
         said, rest = take(said, rest)
     said, rest = _head_and_point(said, rest)
     found = _size(said, " ".join(rest.replace(",", " ").replace(";", " ").split()), unit)
-    return replace(found, note=" ".join(filter(None, (jam[1], found.note)))) if jam else found
+    beside = (*(one[1] for one in (jam, washer) if one is not None), found.note)
+    return replace(found, note=" ".join(filter(None, beside)))
 
 
 @lru_cache(maxsize=512)
@@ -242,9 +250,13 @@ def fastener_words(said: SaidFastener) -> str:
 
     >>> fastener_words(parse_fastener("2 x M8x1.25x25 hex"))
     '2 × M8x1.25 × 25 mm hex bolt'
+    >>> fastener_words(parse_fastener("2 x spring washer")), fastener_words(parse_fastener("M6 x 16, spring washer"))
+    ('2 × spring washer', 'M6 × 16 mm screw, spring washer')
     """
     size = " × ".join(filter(None, (said.thread, _with_unit(said.length, said.length_unit))))
-    words = [f"{said.count} ×" if said.count != 1 else "", size, said.head, said.kind]
+    alone = said.kind == FastenerKind.OTHER and not size and said.note
+    kind, note = (said.note, "") if alone else (said.kind, said.note)
+    words = [f"{said.count} ×" if said.count != 1 else "", size, said.head, kind]
     more = [
         "left hand" if said.left_hand else "",
         f"{said.point} point" if said.point else "",
@@ -252,7 +264,7 @@ def fastener_words(said: SaidFastener) -> str:
         f"big end {said.big_end}" if said.big_end else "",
         said.hidden,
         said.state,
-        said.note,
+        note,
     ]
     return ", ".join(filter(None, (" ".join(filter(None, words)), *more)))
 

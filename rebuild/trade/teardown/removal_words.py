@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
+from rebuild.trade.teardown.at_odds import other_end
 from rebuild.trade.teardown.fastener_words import SaidFastener, parse_fastener
 from rebuild.words.teardown import RemovalWay
 
@@ -27,7 +28,7 @@ _HOW_WORDS = {
     "lift": "l", "lifted": "l", "slid": "s", "slide": "s", "slipped": "s", "unscrewed": "u", "unscrew": "u",
     "driven": "d", "drive": "d", "drove": "d", "knocked": "d", "pressed": "p", "press": "p", "pulled": "w",
     "pull": "w", "withdrawn": "w", "drilled": "r", "cut": "c", "sawn": "c", "broken": "x", "broke": "x",
-    "missing": "m",
+    "missing": "m", "sheared": "x", "snapped": "x",
 }  # fmt: skip
 #: Ways that have an end to them: from which one it was driven or pressed matters at the next time.
 WITH_END = (RemovalWay.DRIVEN, RemovalWay.PRESSED)
@@ -41,8 +42,26 @@ CLAUSES = {
 }  # fmt: skip
 #: Clauses kept as they were said: what broke or was lost, and which way it sat.
 _WHOLE_CLAUSES = (
-    ("broke", re.compile(r"(?:broken|cracked|chipped|lost|snapped|torn)\b.*", re.IGNORECASE)),
+    ("broke", re.compile(r"(?:broken|cracked|chipped|lost|snapped|torn|sheared)\b.*", re.IGNORECASE)),
+    ("hard", re.compile(
+        r"(?:(?:very|quite|a bit|rather|dead) )?(?:tight|stiff|seized|stuck|rusted (?:in|on))", re.IGNORECASE)),
+    ("found", re.compile(
+        r"(?:(?:very|quite|a bit|rather|badly|slightly|heavily|lightly) )?(?:worn|scored|pitted|rusty|bent|corroded|"
+        r"grooved|galled|burred|greasy|dirty|dry)\b.*", re.IGNORECASE)),
+    ("match_mark", re.compile(r".+ marked\b.+", re.IGNORECASE)),
     ("orientation", re.compile(r".+ (?:up|down|upwards?|downwards?|outwards?|inwards?)", re.IGNORECASE)),
+)  # fmt: skip
+#: The mark of the other of two alike, said after that of the first: upper one marked A, *lower one B*.
+_OTHER_MARK = re.compile(r"(?:the )?\w+ one (?:is |has )?\S+", re.IGNORECASE)
+#: The end a thing came out at. What was driven or pressed was struck at the other one.
+_OUT = re.compile(r"out (?:(?:at|of|to|towards?) (?:the )?|the )(?P<end>front|rear|back|left|right|top|bottom|above|"
+                  r"below|inside|outside|(?:wide|large|big|narrow|small|little) end)", re.IGNORECASE)  # fmt: skip
+_WASHER = re.compile(r"\bwashers?\b", re.IGNORECASE)
+#: What is measured and how much: words of the log, not a reading.
+_MEASURED = re.compile(
+    r"\b(?:bore|dia(?:meter)?|o\.?d\.?|i\.?d\.?|thick(?:ness)?|width|wide|length|long|depth|deep|height|journal|"
+    r"shaft)\b\D{0,12}\d+(?:[.,]\d+)?",
+    re.IGNORECASE,
 )
 #: Which way round a thing sat: one of its two ends or sides, or what only one of them has, and where that was.
 _ROUND = re.compile(
@@ -68,9 +87,10 @@ _NO_ARTICLE = re.compile(
 )
 _FROM = re.compile(r"(?:driven |pressed |pulled )?from (?:the )?(?P<end>.+)", re.IGNORECASE)
 _PLACE = re.compile(r"(?:>|\bin\b|\bto\b|\binto\b)\s*(?P<place>.+)", re.IGNORECASE)
+_GROUP = re.compile(r"(?:in|of) (?:the )?(?P<group>.+)", re.IGNORECASE)
 _SHIMS = re.compile(r"shims?\b\s*(?P<where>.*?)\s*(?P<leaves>(?<![\w.])[\d.][^,]*)", re.IGNORECASE)
 _FASTENER = re.compile(
-    r"\d\s*[x×]|\d/\d|\d-\d|\bm\d|\b(?:screws?|bolts?|studs?|nuts?|pins?|dowels?|rivets?|keys?|rings?|circlips?)\b",
+    r"\d\s*[x×]|\d/\d|\d-\d|\bm\d|\b(?:screws?|bolts?|studs?|nuts?|pins?|dowels?|rivets?|keys?|rings?|circlips?|washers?)\b",
     re.IGNORECASE,
 )
 _GOES_ON = re.compile(
@@ -93,7 +113,10 @@ class SaidShims:
 
 @dataclass(frozen=True, slots=True)
 class SaidRemoval:
-    """One line of the log, taken apart; ``parts`` are still the words said (none: the next in the tree)."""
+    """One line of the log, taken apart; ``parts`` are still the words said (none: the next in the tree).
+
+    ``group`` is the subassembly it says, as it is called among those known; empty when it says none.
+    """
 
     parts: tuple[str, ...]
     how: RemovalWay
@@ -102,11 +125,16 @@ class SaidRemoval:
     shims: tuple[SaidShims, ...] = ()
     place: str = ""
     typed: tuple[tuple[str, str], ...] = ()
+    group: str = ""
 
 
 @door()
-def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> SaidRemoval:
+def parse_removal(
+    text: str, unit: str = "mm", known: Sequence[str] = (), groups: Sequence[str] = ()
+) -> SaidRemoval:
     """Take a line of the log apart; ``known`` are the codes and names of parts, which are read whole.
+
+    ``groups`` are those of subassemblies: ``in apron`` says one where no place is called so.
 
     Raises:
         BadEntry: no way of coming off was said.
@@ -118,12 +146,18 @@ def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> Sai
     ()
     >>> parse_removal("Gib, tapered l, from the front, broke one ear", known=("Gib, tapered",)).parts
     ('Gib, tapered',)
+    >>> said = parse_removal("taper pin d front, in apron, > bag 3", groups=("Apron",))
+    >>> said.group, said.place, said.from_end
+    ('Apron', 'bag 3', 'front')
     """
     parts, line = _named(text.strip(), known)
     head, *clauses = _joined([clause.strip() for clause in line.split(",")], bool(parts))
     unnamed, how, rest = _head(head, bool(parts))
-    sorted_out = _Clauses(unit)
-    if how in WITH_END:
+    sorted_out = _Clauses(unit, groups)
+    struck = sorted_out.came_out(rest, how)
+    if struck or sorted_out.says_group(rest):
+        rest = ""
+    elif how in WITH_END:
         sorted_out.end, rest = re.sub(r"^(?:from|at)\s+", "", re.sub(r"^(?:from )?the ", "", rest)), ""
     elif how is RemovalWay.BROKEN and _WHERE_BROKE.match(rest):
         sorted_out.note("broke", f"broke {rest}")
@@ -132,7 +166,8 @@ def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> Sai
         sorted_out.note("broke", rest)
         rest = ""
     for clause in ([rest] if rest else []) + clauses:
-        sorted_out.take(clause)
+        if not sorted_out.came_out(clause, how):
+            sorted_out.take(clause)
     return SaidRemoval(
         parts or unnamed,
         how,
@@ -141,7 +176,17 @@ def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> Sai
         tuple(sorted_out.shims),
         sorted_out.place,
         tuple(sorted_out.typed.items()),
+        sorted_out.group,
     )
+
+
+def says_a_size(text: str) -> bool:
+    """Whether words of the log name a size, which is kept as words and is no reading.
+
+    >>> says_a_size("bore 14.00"), says_a_size("see photo 12")
+    (True, False)
+    """
+    return _MEASURED.search(text) is not None
 
 
 def way_words(how: str, from_end: str) -> str:
@@ -227,7 +272,9 @@ def _head(head: str, named: bool) -> tuple[tuple[str, ...], RemovalWay, str]:
     key, rest = _way(words[place]), words[place + 1 :]
     if key == "u" and " ".join(rest[:2]).lower() == "left hand":
         key, rest = "h", rest[2:]
-    if rest and rest[0].lower() in ("off", "out"):
+    if key == "x" and len(words[place]) > 1 and rest[:1] and rest[0].lower() in ("off", "out"):
+        rest = words[place:] if len(rest) > 1 else []
+    elif rest and rest[0].lower() in ("off", "out") and _OUT.match(" ".join(rest)) is None:
         rest = rest[1:]
     said = " ".join(words[:place])
     parts = tuple(part.strip() for part in said.split("+") if part.strip())
@@ -237,20 +284,40 @@ def _head(head: str, named: bool) -> tuple[tuple[str, ...], RemovalWay, str]:
 class _Clauses:
     """Sorts clauses into what they speak of."""
 
-    def __init__(self, unit: str) -> None:
+    def __init__(self, unit: str, groups: Sequence[str] = ()) -> None:
         self.unit = unit
+        self.group = ""
+        self._groups = {name.casefold(): name for name in groups if name}
         self.fasteners: list[str] = []
         self.shims: list[SaidShims] = []
         self.place = ""
         self.end = ""
         self.typed: dict[str, str] = {}
         self._last_was_fastener = False
+        self._marked = False
+
+    def says_group(self, clause: str) -> bool:
+        """Whether a clause says a subassembly; then it is kept."""
+        found = _GROUP.fullmatch(clause)
+        name = self._groups.get(" ".join(found["group"].casefold().split()), "") if found else ""
+        self.group = self.group or name
+        return bool(name)
+
+    def came_out(self, clause: str, how: RemovalWay) -> bool:
+        """Whether a clause says at which end it came out; then the end it came from is kept, or was struck at."""
+        found = _OUT.fullmatch(clause)
+        if found is None or self.end:
+            return False
+        end = found["end"].lower()
+        self.end = other_end(end) if how in WITH_END else end
+        return True
 
     def take(self, clause: str) -> None:
         """Sort one clause."""
-        if not clause:
+        if not clause or self.says_group(clause):
             return
         was, self._last_was_fastener = self._last_was_fastener, False
+        marked, self._marked = self._marked, False
         first, _, rest = clause.partition(" ")
         name = CLAUSES.get(first.lower().rstrip(":"))
         if _ROUND.fullmatch(clause) and not (was and _GOES_ON.fullmatch(clause)):
@@ -264,7 +331,10 @@ class _Clauses:
             self.place = place["place"].strip()
         elif (shims := _SHIMS.fullmatch(clause)) is not None:
             self.shims.append(SaidShims(shims["where"], shims["leaves"]))
-        elif was and _GOES_ON.fullmatch(clause):
+        elif marked and _OTHER_MARK.fullmatch(clause):
+            self.note("match_mark", clause)
+            self._marked = True
+        elif was and (_GOES_ON.fullmatch(clause) or _WASHER.search(clause)):
             self.fasteners[-1] += f", {clause}"
             self._last_was_fastener = True
         elif _FASTENER.search(clause):
@@ -272,7 +342,9 @@ class _Clauses:
             self._last_was_fastener = True
         else:
             whole = (name for name, pattern in _WHOLE_CLAUSES if pattern.fullmatch(clause))
-            self.note(next(whole, "note"), clause)
+            name = next(whole, "note")
+            self.note(name, clause)
+            self._marked = name == "match_mark"
 
     def note(self, name: str, text: str) -> None:
         """Keep words under a field of the removal."""

@@ -21,6 +21,7 @@ from rebuild.work.boxes.rows import ThingRow
 from rebuild.work.boxes.rows_suspects import SuspectRow, suspects_of
 from rebuild.work.editing.acts import remove
 from rebuild.work.machines.rows_tree import machine_names
+from rebuild.work.photos.about import About
 
 
 class ThingPane(QWidget):
@@ -37,12 +38,16 @@ class ThingPane(QWidget):
         self.clue = QLineEdit(self)
         self.suspects = PlainTable("It may be", ("It may be", "Machine", "Why"), self)
         self.it_is = ItIs(desk, self)
-        self.photos = AttachedPhotos(desk, "part", "Photos", self)
+        self.photos = AttachedPhotos(desk, "part", "Photos", self, about=self._about)
         self.went_to = QLineEdit(self)
         self.buttons: dict[str, QPushButton] = {}
         self.trouble = PaneTrouble(desk, [self.clue, self.went_to, self.machine], self)
         self._lay_out()
         self._wire()
+
+    def _about(self) -> About | None:
+        """What is added here is of this thing, whatever was in hand when it was taken."""
+        return About(part_id=self._row.part_id) if self._row is not None else None
 
     def _lay_out(self) -> None:
         self.heading.setWordWrap(True)

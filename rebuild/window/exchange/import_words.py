@@ -24,10 +24,19 @@ def kind_of(table: Table) -> tuple[What | None, str]:
         return None, f"{none.where} {none.what} Say below what each column means."
 
 
+#: The columns that name what a row is of, in the order they are said.
+_NAMING = ("part_code", "part_name", "feature_name", "code", "name", "title", "what")
+
+
 def row_words(row: Looked, lists: int) -> tuple[str, str, str]:
-    """Which row, what it would become, and what stops it."""
+    """Which row, what it would become (of one that is stopped: what it names), and what stops it."""
     where = f"{row.what.value} {row.line.number}" if lists > 1 else str(row.line.number)
-    return where, row.says, row.trouble
+    return where, row.says or _named(row), row.trouble
+
+
+def _named(row: Looked) -> str:
+    """What a row speaks of, by the columns that name it."""
+    return " ".join(filter(None, (row.line.text(name) for name in _NAMING)))
 
 
 def sum_words(good: int, whole: int, bad: Sequence[Looked]) -> str:

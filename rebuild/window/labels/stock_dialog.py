@@ -31,6 +31,8 @@ from rebuild.work.labels.rows import Label
 from rebuild.work.labels.rows_offered import Offer, of_parts, of_places
 
 STOCK = "labels"
+#: The label after the last one printed, on the sheet begun.
+NEXT = "labels_next"
 #: Names told beside how many there are.
 NAMED = 3
 
@@ -60,7 +62,7 @@ class StockDialog(QDialog):
         self.buttons.accepted.connect(self.print_them)
         self.buttons.rejected.connect(self.reject)
         self.of.currentIndexChanged.connect(lambda _at: self._tell())
-        self.stock.currentTextChanged.connect(lambda _text: self._tell())
+        self.stock.currentTextChanged.connect(self._turn_to)
         self.first.textChanged.connect(lambda _text: self._tell())
         self._tell()
 
@@ -81,10 +83,21 @@ class StockDialog(QDialog):
         ready = sorted(READY, key=lambda words: words.split(",")[0] in PAPERS and not words.startswith(paper))
         self.stock.addItems([*([kept] if kept and kept not in ready else []), *ready])
         self.stock.setCurrentText(kept or ready[0])
+        self.first.setText(self._next())
         self.stock.setMinimumWidth(430)
         self.stock.setAccessibleName("Labels")
         self.first.setAccessibleName("First label still on the sheet")
         self.first.setMaximumWidth(80)
+
+    def _next(self) -> str:
+        """The label a sheet begun goes on with; the first of a stock that was not printed on last."""
+        kept, store = self.stock.currentText().strip(), self._desk.store
+        return store.setting(NEXT, "1") if kept == store.setting(STOCK) else "1"
+
+    def _turn_to(self, _words: str) -> None:
+        """Other labels begin with a sheet of their own."""
+        self.first.setText(self._next())
+        self._tell()
 
     def _lay_out(self) -> None:
         for label in (self.names, self.told, self.ways):
@@ -159,7 +172,9 @@ class StockDialog(QDialog):
         wanted = replace(wanted, part_ids=ids) if self._key == "tags" else replace(wanted, place_ids=ids)
         written = print_of(self._desk, self, self._key, wanted)
         if written is not None:
+            begun = (read[1] + len(ids) - 1) % read[0].on_a_page
             self._desk.store.set_setting(STOCK, words)
+            self._desk.store.set_setting(NEXT, str(begun + 1))
             self.accept()
         return written
 

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable
 
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.photos.every import every_photo
 from rebuild.words.counted import counted
 from rebuild.work.photos.about import About
 from rebuild.work.photos.acts import show_on, sort_each, sort_photos
@@ -56,11 +57,14 @@ class Filing:
         if not ids or machine is None:
             self._desk.say("Choose photos first.", Say.ASK)
             return
+        sorted_ids = {row.id for row in every_photo(self._desk) if row.about}
+        unsorted_ids = tuple(key for key in ids if key not in sorted_ids)
         with self._desk.store.read() as connection:
-            found = what_was_in_hand(connection, machine, ids, now())
+            found = what_was_in_hand(connection, machine, unsorted_ids, now())
         pairs = [(one.photo_id, one.parts[0][0]) for one in found if one.parts]
         names = Counter(one.parts[0][1] for one in found if one.parts)
         doubts = list(dict.fromkeys(one.doubt for one in found if one.doubt))
+        doubts += ["it is sorted already"] if sorted_ids.intersection(ids) else []
         if pairs and self._desk.attempt(lambda: (self._file_each(pairs),)) is None:
             return
         where = ", ".join(f"{count} to {name}" for name, count in names.items())

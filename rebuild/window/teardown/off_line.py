@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.teardown.fastener_words import fastener_words
-from rebuild.trade.teardown.removal_words import HOW_KEYS, way_words
+from rebuild.trade.teardown.removal_words import HOW_KEYS, says_a_size, way_words
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
@@ -139,16 +139,17 @@ class OffLine(QWidget):
         return self._in_words(off)
 
     def _in_words(self, off: teardown.Off) -> str:
+        into = acts_line.whose_log(self._desk.store, self._desk.machine_id or 0, self._group, off)
         with self._desk.store.read() as connection:
             called = ", ".join([*names(connection, off.part_ids), *(f"new: {one}" for one in off.new_parts)])
             places = {place.key: place.name for place in candidates.bench_places(connection)}
-        words = [
-            called or off.what,
-            way_words(off.how, off.from_end),
-        ]
+        of = f" of {into.called}" if into.called else ""
+        words = [f"{called or off.what}{of}", *into.off_already, way_words(off.how, off.from_end)]
         words += [fastener_words(one) for one in off.fasteners]
         words += [" ".join(filter(None, ("shims", one.where, one.leaves))) for one in off.shims]
         words += [_clause(name, text) for name, text in off.typed.items()]
+        if any(says_a_size(text) for text in off.typed.values()):
+            words.append("a size said here is no reading: type it in the grid")
         if off.place_id is not None:
             words.append(f"→ {places[off.place_id]}")
         elif off.new_place is not None:
@@ -202,7 +203,8 @@ class OffLine(QWidget):
             line, machine = self.line.text(), self._desk.machine_id or 0
             settled = acts_line.retold(self._desk.store, machine, self._group, line, way.kind, way.target)
             self.line.setText(settled)
-            self._asked = settled if way.kind is WayKind.NEW_PART else ""  # it was confirmed by this answer
+            answered = way.kind is WayKind.NEW_PART or settled == line
+            self._asked = settled if answered else ""  # it was confirmed by this answer
             self._read_back()
             self.store()
             return

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk, Say
@@ -23,6 +24,7 @@ from rebuild.window.teardown.detail import RemovalDetail
 from rebuild.window.teardown.next_attempt import ask_next_attempt
 from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
+from rebuild.words.counted import counted
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.photos import rows_shown
@@ -31,19 +33,20 @@ from rebuild.work.teardown import (
     rows_candidates,
     rows_removals as removals,
     rows_second_teardown,
+    rows_whose,
 )
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
 _COLUMNS = (
     "No.", "What", "How", "Which way round", "Match marks", "Broken or lost", "Stored in", "Back",
-    "Fasteners and shims",
+    "Fasteners and shims", "Noted",
 )  # fmt: skip
 
 
 class TeardownPage(LivePage):
     """What came off, in order; said into the line beneath."""
 
-    shows = (tree, removals, rows_candidates, rows_second_teardown, rows_shown)
+    shows = (tree, removals, rows_candidates, rows_second_teardown, rows_shown, rows_whose)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Teardown", parent)
@@ -109,6 +112,7 @@ class TeardownPage(LivePage):
 
     def _wire(self) -> None:
         self.groups.activated.connect(self._choose_group)
+        self.groups.installEventFilter(self)
         self.attempts.activated.connect(lambda _at: self._show_attempt())
         self.next_attempt.clicked.connect(self.begin_next)
         self.print_button.clicked.connect(self.print_log)
@@ -217,11 +221,17 @@ class TeardownPage(LivePage):
             with self._desk.store.read() as connection:
                 both = removals.of_machine(connection, self.machine)
             self._rows = [row for _of, row in both]
-            return [(row.id, (f"{of.of} {row.number}", *_line(row)[1:])) for of, row in both]
+            photos = self._photos_of(self._rows)
+            return [(row.id, (f"{of.of} {row.number}", *_line(row, photos)[1:])) for of, row in both]
         if attempt is not None:
             with self._desk.store.read() as connection:
                 self._rows = removals.removals(connection, attempt.id)
-        return [(row.id, _line(row)) for row in self._rows]
+        photos = self._photos_of(self._rows)
+        return [(row.id, _line(row, photos)) for row in self._rows]
+
+    def _photos_of(self, rows: list[RemovalRow]) -> dict[int, int]:
+        with self._desk.store.read() as connection:
+            return rows_shown.photographed(connection, [row.id for row in rows]) if rows else {}
 
     def _counted(self, attempt: AttemptRow | None) -> str:
         if self.shows_every and self._rows:
@@ -259,11 +269,39 @@ class TeardownPage(LivePage):
     def _choose_group(self) -> None:
         self._desk.choose(subassembly_id=self.group, part_ids=(), key=None, task_ids=())
         self.refresh()
+        self.off.line.setFocus()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """The arrows open the list of subassemblies; what is typed on the closed box is a removal, not a choice."""
+        if watched is self.groups and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            if event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+                self.groups.showPopup()
+                return True
+            held = event.modifiers() & ~(
+                Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.KeypadModifier
+            )
+            if event.text().strip() and event.text().isprintable() and not held:
+                self.off.line.setFocus()
+                self.off.line.insert(event.text())
+                self.off.line.textEdited.emit(self.off.line.text())
+                return True
+            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+                self.off.line.setFocus()
+                return True
+        return super().eventFilter(watched, event)
 
     def _logged(self, removal_id: int) -> None:
-        self.log.choose(removal_id)
-        self.log.scrollToBottom()
-        self._desk.say(f"Logged: {self.detail.heading.text()}")
+        with self._desk.store.read() as connection:
+            it = rows_whose.logged(connection, removal_id)
+            row = next(row for row in removals.removals(connection, it.attempt_id) if row.id == removal_id)
+        said = f"No. {it.number} {row.called}: {row.way}" + (f", in {row.place}" if row.place else "")
+        if it.subassembly_id == self.group:
+            self.log.choose(removal_id)
+            self.log.scrollToBottom()
+            said = f"Logged: {self.detail.heading.text()}"
+        else:
+            said = f"Logged in the log of {it.log_of}: {said}"
+        self._desk.say(said)
 
     def _photographed(self, paths: list[Path]) -> None:
         """Photos pasted into the line: of the removal chosen in the log, the last one logged unless another was."""
@@ -292,10 +330,22 @@ class TeardownPage(LivePage):
         self.log.choose(key)
 
 
-def _line(row: RemovalRow) -> tuple[str, ...]:
+def _line(row: RemovalRow, photos: Mapping[int, int]) -> tuple[str, ...]:
     held = [one.words for one in row.fasteners] + [f"shims {pack.words}" for pack in row.shims]
     on = "on" if row.refitted else "drafted" if row.refit_id else ""
     broke = row.broke or (row.how.value if row.how in (RemovalWay.BROKEN, RemovalWay.MISSING) else "")
     sat = (row.orientation, row.match_mark, broke)
     place = ", ".join(filter(None, (row.place, row.now and f"now {row.now}")))
-    return (str(row.number), row.called, row.way, *sat, place, on, "; ".join(held))
+    count = photos.get(row.id, 0)
+    shown = counted(count, "photo") if count else ""
+    noted = (row.hard and f"hard: {row.hard}", row.found, row.note, shown)
+    return (
+        str(row.number),
+        row.called,
+        row.way,
+        *sat,
+        place,
+        on,
+        "; ".join(held),
+        "; ".join(filter(None, noted)),
+    )

@@ -47,8 +47,8 @@ from rebuild.work.waiting import rows as waiting, rows_costs as costs
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "act", "attempt", "chart_line", "chart_reading", "chart_test", "concession", "control", "cut_test", "fastener",
-    "feature", "fit", "fitting", "hours_spent", "instrument", "joint", "level_reading", "log_entry",
+    "act", "attempt", "camera", "chart_line", "chart_reading", "chart_test", "concession", "control", "cut_test",
+    "fastener", "feature", "fit", "fitting", "hours_spent", "instrument", "joint", "level_reading", "log_entry",
     "machine", "making_detail", "making_dimension", "making_sheet", "making_step", "making_tool",
     "mark_part", "matched_set", "odd_size",
     "oil_point", "override", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",

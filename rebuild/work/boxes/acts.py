@@ -27,11 +27,14 @@ CODE = "X-{:02}"
 def add_thing(store: Store, machine_id: int, name: str, came_in: str = "", clues: str = "") -> int:
     """A thing nobody knows, among the loose parts of a machine, with clues parted by semicolons; returns its part.
 
+    What follows a semicolon in its name is a clue, too.
+
     Raises:
         BadEntry, Ambiguous: the name or a clue cannot be read; nothing is stored.
     """
-    columns = read_typed("part", {"name": name})
-    read = [_read(store, one) for one in clues.split(";") if one.strip()]
+    name, _, more = name.partition(";")
+    columns = read_typed("part", {"name": name.strip()})
+    read = [_read(store, one) for one in f"{more};{clues}".split(";") if one.strip()]
     with store.act(Act.BOX, "") as tx:
         tx.get(Machine, machine_id, "machine")
         part = Part(

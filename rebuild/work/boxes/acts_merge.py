@@ -61,12 +61,13 @@ def merge(store: Store, part_id: int, into_id: int, *, same: bool = False) -> st
         tx.session.flush()
         _drop_twice(tx, part_id, into_id)
         folded = fold_features(tx, part_id, into_id)
-        moved = _repoint(tx, part_id, into_id)
+        _repoint(tx, part_id, into_id)
+        elsewhere = _filed_elsewhere(tx, into_id)
         tx.session.expire_all()
         tx.connection.execute(Part.table.delete().where(Part.table.c.id == part_id))
         tx.subject = f"{was} into {is_now}"
-    said = f"{was} is {is_now}; {moved} rows of it went along."
-    return " ".join(filter(None, (said, folded.words)))
+    said = f"{was} is {is_now}; what was noted of it went along."
+    return " ".join(filter(None, (said, folded.words, elsewhere)))
 
 
 def another_alike(store: Store, part_id: int, like_id: int) -> str:
@@ -133,14 +134,22 @@ def _drop_twice(tx: Tx, part_id: int, into_id: int) -> None:
     )
 
 
-def _repoint(tx: Tx, part_id: int, into_id: int) -> int:
-    """Every row of every table that names the thing names the part; how many did."""
-    moved = 0
+def _filed_elsewhere(tx: Tx, part_id: int) -> str:
+    """The parts under which photos that show this one are filed, in a sentence; empty when there are none."""
+    rows = tx.session.execute(
+        select(Part)
+        .join(Photo, Photo.part_id == Part.id)
+        .join(PhotoSubject, PhotoSubject.photo_id == Photo.id)
+        .where(PhotoSubject.part_id == part_id, Part.id != part_id)
+        .order_by(Part.id)
+    ).scalars()
+    named = ", ".join(dict.fromkeys(title(part) for part in rows))
+    return f"A photo of it is filed under {named}: P on the Photos page files it here." if named else ""
+
+
+def _repoint(tx: Tx, part_id: int, into_id: int) -> None:
+    """Every row of every table that names the thing names the part."""
     for table in whole().sorted_tables:
         for column in table.c:
             if any(key.column.table.name == "part" for key in column.foreign_keys):
-                done = tx.connection.execute(
-                    table.update().where(column == part_id).values({column.name: into_id})
-                )
-                moved += done.rowcount
-    return moved
+                tx.connection.execute(table.update().where(column == part_id).values({column.name: into_id}))

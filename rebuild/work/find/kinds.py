@@ -18,6 +18,11 @@ _LIES_OFF = (
     "COALESCE((SELECT p.place_id FROM removal_part AS rp JOIN part AS p ON p.id = rp.part_id "
     "WHERE rp.removal_id = t.id LIMIT 1), t.place_id)"
 )
+#: Screws and shims lie where they were put, else where the part went.
+_LIES_WITH = (
+    "COALESCE(r.place_id, (SELECT p.place_id FROM removal_part AS rp JOIN part AS p ON p.id = rp.part_id "
+    "WHERE rp.removal_id = r.id LIMIT 1))"
+)
 _OFF_T, _OFF_R = _OFF.format("t", "t", "t"), _OFF.format("r", "r", "r")
 
 
@@ -54,7 +59,17 @@ def _of_part(
 ) -> Kind:
     titled = f"{_PART} || ': ' || {title}"
     return Kind(
-        table, word, page, titled, joins, "p.machine_id", "p.subassembly_id", "p.id", target, *measured
+        table,
+        word,
+        page,
+        titled,
+        joins,
+        "p.machine_id",
+        "p.subassembly_id",
+        "p.id",
+        target,
+        *measured,
+        place="p.place_id",
     )
 
 
@@ -80,7 +95,7 @@ def _hanging(
 
 def _of_removal(table: str, title: str, joins: str = _TO_REMOVAL) -> Kind:
     return Kind(table, "removal", "teardown", f"{_OFF_R} || ': ' || {title}", joins, "a.machine_id", "a.subassembly_id",
-                "NULL", "r.id")  # fmt: skip
+                "NULL", "r.id", place=_LIES_WITH)  # fmt: skip
 
 
 _OWN = ("t.subassembly_id", "t.part_id")

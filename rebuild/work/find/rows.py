@@ -91,15 +91,21 @@ def find(
 
 
 def _across(raw: sqlite3.Connection, asked: Sequence[str], most: int) -> list[Found]:
-    """Rows with some of the words, of a thing whose name has the others: which part, and what happened to it.
+    """Rows with some of the words, of a thing whose name, or whose subassembly's, has the others.
 
     Asked when no row holds all the words: each in turn is looked for alone, and the others in what it is called.
     """
     found: dict[tuple[str, int], Found] = {}
+    groups = (
+        dict(raw.execute("SELECT id, code || ' ' || name FROM subassembly").fetchall())
+        if len(asked) > 1
+        else {}
+    )
     for word in asked if len(asked) > 1 else ():
         alone = hits(raw, word_tables(raw), word, _ALONE, _ORDER.__getitem__)
         for one in _described(raw, alone):
-            if one.table not in _NAMED_ALONE and _says(f"{one.title} {one.around}", asked):
+            told = f"{one.title} {one.around} {groups.get(one.subassembly_id or 0, '')}"
+            if (one.table == "part" or one.table not in _NAMED_ALONE) and _says(told, asked):
                 found.setdefault((one.table, one.row), one)
     return list(found.values())[:most]
 
@@ -128,23 +134,23 @@ def _fasteners(raw: sqlite3.Connection, typed: str, most: int) -> list[Hit]:
         return []
     asked = tokens(wanted.words)
     rows = raw.execute(
-        "SELECT id, count, thread, length_mm, length_unit, trim(head || ' ' || kind) FROM fastener "
-        "WHERE thread <> '' ORDER BY id"
+        "SELECT id, count, thread, length_mm, COALESCE(length_text, ''), length_unit, trim(head || ' ' || kind) "
+        "FROM fastener WHERE thread <> '' ORDER BY id"
     )
     return [
         Hit(
             "fastener",
             key,
-            f"{count} × {thread}{f' × {show_both(mm, unit or _MM)}' if mm is not None else ''} {kind}",
+            f"{count} × {thread}{f' × {long}' if long else ''}{_INCH if long and unit == 'in' else ''} {kind}",
         )
-        for key, count, thread, mm, unit, kind in rows
+        for key, count, thread, mm, long, unit, kind in rows
         if same_thread(thread) == wanted.thread
         and (wanted.length_mm is None or (mm is not None and abs(mm - wanted.length_mm) <= WIDEST_MM))
         and _says(kind, asked)
     ][:most]
 
 
-_MM = "mm"
+_INCH = " in"
 
 
 def _near(raw: sqlite3.Connection, wanted: Sequence[Wanted], most: int) -> list[Hit]:
@@ -214,13 +220,14 @@ def _statement() -> str:
 
 def _found(kind: Kind, hit: Hit, about: tuple[object, ...]) -> Found:
     title, machine_id, machine, *keys, lies = about
+    called = " ".join(str(title or "").split()).strip(": ") or f"{kind.word} no. {hit.row}"
     group, part, target, feature, station = (_key(value) for value in keys)
     return Found(
         kind.word,
         hit.table,
         hit.row,
-        " ".join(str(title or "").split()).strip(": ") or f"{kind.word} no. {hit.row}",
-        hit.around,
+        called,
+        " · ".join(one for one in hit.around.split(" · ") if one not in called),
         _key(machine_id),
         str(machine or ""),
         group,

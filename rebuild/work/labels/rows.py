@@ -19,12 +19,14 @@ from rebuild.trade.labels.code import BASE, MARK_LONG, Code, Tagged, in_digits, 
 from rebuild.words.parts import Identity
 from rebuild.words.places import place_words
 from rebuild.work.labels.rows_told import LEFT_HAND, held_in, left_handed
+from rebuild.work.labels.rows_with import with_parts, with_places
 from rebuild.work.records.field import show_day
+from rebuild.work.teardown.rows_candidates import broken_parts
 
 #: The tables the lookups here ask.
 READS = frozenset({
     "act", "attempt", "change", "fastener", "feature", "machine", "merged_part", "part", "place", "removal",
-    "removal_part", "subassembly",
+    "removal_part", "shim_leaf", "shim_pack", "subassembly",
 })  # fmt: skip
 
 
@@ -32,7 +34,8 @@ READS = frozenset({
 class Label:
     """One tag or bag label: ``big`` is read at arm's length, ``code`` is what the square holds.
 
-    ``note`` is what must be known before a hand is laid on it: how many, a left-hand thread, where it lies.
+    ``note`` is what must be known before a hand is laid on it: how many, a left-hand thread, that it is broken,
+    where it lies, and the screws and shims that lie with it.
     """
 
     code: str
@@ -89,10 +92,12 @@ def part_labels(connection: Connection, part_ids: Collection[int]) -> list[Label
         .order_by(Parts.code, Parts.id)
     ).all()
     found, left = [], left_handed(connection, part_ids)
+    held, broken = with_parts(connection, part_ids), broken_parts(connection)
     for row in rows:
         several = f"{row.quantity} off" if row.quantity != 1 else ""
         doubt = row.identity.value if row.identity is not Identity.CONFIRMED else ""
         hand = LEFT_HAND if row.id in left else ""
+        broke = "broken" if row.id in broken else ""
         lies = place_words(row.place_kind, row.place) if row.place else ""
         found.append(
             Label(
@@ -102,7 +107,7 @@ def part_labels(connection: Connection, part_ids: Collection[int]) -> list[Label
                 row.machine,
                 row.subassembly or "",
                 row.match_mark,
-                ", ".join(filter(None, (several, hand, lies, doubt))),
+                ", ".join(filter(None, (several, hand, broke, lies, doubt, *held.get(row.id, ())))),
             )
         )
     return found
@@ -119,6 +124,7 @@ def parts_of(connection: Connection, machine_id: int, subassembly_id: int | None
 def place_labels(connection: Connection, place_ids: Collection[int]) -> list[Label]:
     """Labels of bags, totes and shelves, by kind and name, with what lies in them now and whose it is."""
     mark, holds = file_mark(connection), held_in(connection, place_ids)
+    beside = with_places(connection, place_ids)
     rows = connection.execute(
         select(Places.id, Places.kind, Places.name, Places.note)
         .where(Places.id.in_(list(place_ids)))
@@ -130,7 +136,7 @@ def place_labels(connection: Connection, place_ids: Collection[int]) -> list[Lab
         contents, machines = (held.contents, held.machines) if held is not None else ("", "")
         found.append(
             Label(code, place_words(row.kind, row.name), contents or row.note, machines, "", "",
-                  row.note if contents else "")
+                  ", ".join(filter(None, (*beside.get(row.id, ()), row.note if contents else ""))))
         )  # fmt: skip
     return found
 

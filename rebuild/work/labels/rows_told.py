@@ -19,7 +19,7 @@ READS = frozenset({"attempt", "fastener", "feature", "machine", "part", "removal
 
 LEFT_HAND = "left-hand thread"
 #: Things named on a bag label; of more it says how many more. More names would be too small to read.
-NAMED = 2
+NAMED = 4
 
 
 @dataclass(frozen=True, slots=True)

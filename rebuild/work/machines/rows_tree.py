@@ -18,7 +18,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Identity, Origin
-from rebuild.words.places import place_words
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.steps import TaskState
 
 #: The tables the lookups here ask.
@@ -58,7 +58,10 @@ class SubassemblyRow:
 
 @dataclass(frozen=True, slots=True)
 class PartRow:
-    """One part as the tree shows it; ``there`` says that what was decided came true: made, reworked, arrived."""
+    """One part as the tree shows it; ``there`` says that what was decided came true: made, reworked, arrived.
+
+    ``put_by``: it was put somewhere else than on the machine.
+    """
 
     id: int
     subassembly_id: int | None
@@ -71,6 +74,7 @@ class PartRow:
     place: str
     position: int
     there: str = ""
+    put_by: bool = False
 
 
 def machines(connection: Connection) -> list[MachineRow]:
@@ -175,6 +179,7 @@ def parts(connection: Connection, machine_id: int, ids: Sequence[int] | None = N
             place_words(row.kind, row.place_name) if row.place_name else "",
             row.position,
             _there(row.decision, row.origin, row.sheet, bool(row.arrived)),
+            bool(row.place_name) and row.kind is not PlaceKind.ON_THE_MACHINE,
         )
         for row in connection.execute(query)
     ]

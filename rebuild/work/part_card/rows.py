@@ -42,6 +42,7 @@ READS = (
     | {
         "attempt",
         "call_out",
+        "camera",
         "concession",
         "document",
         "document_page",

@@ -208,10 +208,11 @@ def _refuse_elsewhere(tx: Tx, photo: Photo, thing: Part | Removal | Task | Joint
         )
 
 
-def set_camera(store: Store, photo_id: int, shop: dt.datetime) -> float:
+def set_camera(store: Store, photo_id: int, shop: dt.datetime, *, to_the_minute: bool = False) -> float:
     """Put a camera's clock right from one photo whose time is known; returns the seconds it is ahead.
 
-    Every photo of that camera is held against the shop's clock from then on; none is changed.
+    Every photo of that camera is held against the shop's clock from then on; none is changed. A time known only
+    ``to_the_minute`` keeps the photo's own seconds.
 
     Raises:
         BadEntry: the photo carries no date.
@@ -227,6 +228,8 @@ def set_camera(store: Store, photo_id: int, shop: dt.datetime) -> float:
                 way_out="Take another photo of the same camera.",
             )
         name = photo.camera or ""
+        if to_the_minute:
+            shop = shop.replace(second=photo.taken_at.second)
         ahead = fast_by(photo.taken_at, shop)
         row = tx.session.scalar(select(Camera).where(Camera.name == name))
         if row is None:

@@ -12,13 +12,16 @@ from sqlalchemy import Connection, func, select
 
 from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import Parts
-from rebuild.model.tables.photos import MarkParts, PhotoMarks, Photos, PhotoSubjects
+from rebuild.model.tables.photos import Cameras, MarkParts, PhotoMarks, Photos, PhotoSubjects
 from rebuild.model.tables.steps import Tasks
 from rebuild.store.photos import photo_path
+from rebuild.trade.photos.clock import shop_time
 from rebuild.words.photos import MarkKind, PhotoPhase
 
 #: The tables the lookups here ask.
-READS = frozenset({"mark_part", "part", "photo", "photo_mark", "photo_subject", "subassembly", "task"})
+READS = frozenset(
+    {"camera", "mark_part", "part", "photo", "photo_mark", "photo_subject", "subassembly", "task"}
+)
 
 
 class Which(Enum):
@@ -31,7 +34,7 @@ class Which(Enum):
 
 @dataclass(frozen=True, slots=True)
 class PhotoRow:
-    """One photo with what it is of."""
+    """One photo with what it is of; ``taken_at`` is by the shop's clock, ``by_camera`` as its camera dated it."""
 
     id: int
     sha256: str
@@ -45,6 +48,7 @@ class PhotoRow:
     about: str
     camera: str = ""
     subassembly_id: int | None = None
+    by_camera: dt.datetime | None = None
 
     def path(self, project: Path) -> Path:
         """Where its file lies."""
@@ -81,7 +85,10 @@ def photos(
     part_ids: tuple[int, ...] = (),
     task_ids: tuple[int, ...] = (),
 ) -> list[PhotoRow]:
-    """Photos of a machine, newest first. ``CHOSEN`` takes the parts, else the steps, else the subassembly."""
+    """Photos of a machine, newest first by the shop's clock.
+
+    ``CHOSEN`` takes the parts, else the steps, else the subassembly.
+    """
     query = (
         select(
             Photos.id,
@@ -101,7 +108,9 @@ def photos(
             Parts.name.label("part"),
             Tasks.title,
             Subassemblies.name.label("subassembly"),
+            func.coalesce(Cameras.fast_s, 0.0).label("fast_s"),
         )
+        .outerjoin(Cameras, Cameras.name == func.coalesce(Photos.camera, ""))
         .outerjoin(Parts, Parts.id == Photos.part_id)
         .outerjoin(Tasks, Tasks.id == Photos.task_id)
         .outerjoin(Subassemblies, Subassemblies.id == Photos.subassembly_id)
@@ -119,7 +128,7 @@ def photos(
             query = query.where(Photos.task_id.in_(task_ids) | _showing(PhotoSubjects.task_id, task_ids))
         else:
             query = query.where(Photos.subassembly_id == subassembly_id)
-    return [
+    found = [
         PhotoRow(
             row.id,
             row.sha256,
@@ -127,15 +136,21 @@ def photos(
             row.file_name,
             row.width,
             row.height,
-            row.taken_at,
+            shop_time(row.taken_at, row.fast_s),
             row.phase,
             row.proves,
             f"{row.code or ''} {row.part or ''}".strip() or row.title or row.subassembly or "",
             row.camera or "",
             row.subassembly_id,
+            row.taken_at,
         )
         for row in connection.execute(query)
     ]
+    if any(row.taken_at != row.by_camera for row in found):
+        dated = [(row.taken_at, row.id, row) for row in found if row.taken_at is not None]
+        newest = sorted(dated, key=lambda one: one[:2], reverse=True)
+        return [*(row for _at, _key, row in newest), *(row for row in found if row.taken_at is None)]
+    return found
 
 
 def _showing(column: Any, keys: tuple[int, ...]) -> Any:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
@@ -105,6 +106,26 @@ def of_removal(connection: Connection, machine_id: int, removal_id: int) -> list
     )
     theirs = photos(connection, machine_id, Which.CHOSEN, part_ids=parts) if parts else []
     return list({row.id: row for row in (*own, *theirs)}.values())
+
+
+def photographed(connection: Connection, removal_ids: Collection[int]) -> dict[int, int]:
+    """How many photos show each removal, or the parts that came off in it."""
+    ids = list(removal_ids)
+    found: dict[int, set[int]] = {}
+    parts = select(RemovalParts.removal_id, PhotoSubjects.photo_id).join(
+        PhotoSubjects, PhotoSubjects.part_id == RemovalParts.part_id
+    )
+    sorted_to = select(RemovalParts.removal_id, Photos.id.label("photo_id")).join(
+        Photos, Photos.part_id == RemovalParts.part_id
+    )
+    for asked in (
+        select(PhotoSubjects.removal_id, PhotoSubjects.photo_id).where(PhotoSubjects.removal_id.in_(ids)),
+        parts.where(RemovalParts.removal_id.in_(ids)),
+        sorted_to.where(RemovalParts.removal_id.in_(ids)),
+    ):
+        for key, photo in connection.execute(asked):
+            found.setdefault(key or 0, set()).add(photo)
+    return {key: len(shown) for key, shown in found.items()}
 
 
 def of_thing(connection: Connection, machine_id: int, record: str, row_id: int) -> list[PhotoRow]:

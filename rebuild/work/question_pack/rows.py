@@ -20,7 +20,7 @@ from rebuild.work.readings.told_in import told_reading
 
 #: The tables the lookups here ask.
 READS = rows_grid.READS | {
-    "instrument", "machine", "part", "photo", "photo_subject", "question", "subassembly", "task",
+    "camera", "instrument", "machine", "part", "photo", "photo_subject", "question", "subassembly", "task",
 }  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import replace
 
 from sqlalchemy import func, select
 
@@ -16,7 +17,7 @@ from rebuild.model.records.teardown import Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.decisions import Decision
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.places.acts_move import move
@@ -28,7 +29,7 @@ from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts_fasteners as holes
 from rebuild.work.teardown.acts_attempts import current, next_attempt, of_what, off_now, stop
-from rebuild.work.teardown.acts_named_here import make_parts, make_place
+from rebuild.work.teardown.acts_named_here import make_alike, make_parts, make_place
 from rebuild.work.teardown.off import Again as Again, Off as Off
 
 
@@ -50,7 +51,8 @@ def log_removal(
     Raises:
         BadEntry: nothing came off, an end is missing where it matters, or a field cannot be read; or a new attempt
             is begun and ``why`` does not say what stopped the last one.
-        Refused: a part is off already; ``again`` says what a second removal means.
+        Refused: a part is off already; ``again`` says what a second removal means. Another one alike is a part
+            of its own, made here; the first one stays where it lies.
     """
     columns = _columns(store, off)
     comma = decimal_comma(store)
@@ -72,6 +74,8 @@ def log_removal(
         tx.session.add(row)
         tx.session.flush()
         made = make_parts(tx, machine_id, subassembly_id, off.new_parts)
+        if again is Again.ALIKE:
+            off = _others_alike(tx, subassembly_id, off)
         parts = _take_parts(tx, row, off, made, at)
         called = ", ".join(title(part) for part in parts) or row.what
         holes.add_all(tx, attempt, row, off.fasteners, (called, parts[0].id if parts else None))
@@ -93,6 +97,15 @@ def _columns(store: Store, off: Off) -> dict[str, object]:
     return read_typed("removal", typed, comma=decimal_comma(store))
 
 
+def _others_alike(tx: Tx, subassembly_id: int | None, off: Off) -> Off:
+    """A part of its own for each part that is off already: the first one stays in its log and its bag."""
+    ids = []
+    for key in dict.fromkeys(off.part_ids):
+        first = tx.get(Part, key, "part")
+        ids.append(make_alike(tx, first, subassembly_id).id if off_now(tx, key) is not None else key)
+    return replace(off, part_ids=tuple(ids))
+
+
 def _refuse_twice(tx: Tx, part_ids: Sequence[int]) -> None:
     for key in part_ids:
         found = off_now(tx, key)
@@ -109,10 +122,17 @@ def _refuse_twice(tx: Tx, part_ids: Sequence[int]) -> None:
                 ways=(fresh,),
             )
         raise Refused(
-            f"{part} is off already: no. {removal.position + 1}, {removal.how.value} on {show_day(removal.at)}.",
+            f"{part} is off already: no. {removal.position + 1} of {of_what(tx, attempt)}, "
+            f"{removal.how.value} on {show_day(removal.at)}{_where_it_lies(tx, key)}.",
             way_out="Choose another part, or say that it was refitted or that this is another one alike.",
-            ways=(Way(WayKind.ALIKE, "Another one alike", key), fresh),
+            ways=(Way(WayKind.ALIKE, "Another one alike: a part of its own", key), fresh),
         )
+
+
+def _where_it_lies(tx: Tx, part_id: int) -> str:
+    key = tx.get(Part, part_id, "part").place_id
+    place = tx.session.get(Place, key) if key is not None else None
+    return f"; it lies in {place_words(place.kind, place.name)}" if place is not None else ""
 
 
 def _next_position(tx: Tx, attempt_id: int) -> int:

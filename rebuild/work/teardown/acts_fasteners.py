@@ -63,7 +63,8 @@ def add_all(
     for place, one in enumerate(said, start=0 if last is None else last + 1):
         row = _fastener(removal.id, one, hole)
         row.position = place
-        row.joint_id = joint_apart(tx, row, of, where, removal.at).id
+        if row.thread or row.kind is not FastenerKind.OTHER:  # a washer alone ties nothing together
+            row.joint_id = joint_apart(tx, row, of, where, removal.at).id
         tx.session.add(row)
         tx.session.flush()
         made.append(row.id)

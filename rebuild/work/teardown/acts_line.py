@@ -2,29 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from difflib import get_close_matches
-
-from rebuild.errors import BadEntry
 from rebuild.store.store import Store
 from rebuild.trade.teardown.at_odds import is_lost, wrong_end
-from rebuild.trade.teardown.meant import (
-    Named,
-    NotAmong,
-    begins_name,
-    looks_like_a_code,
-    meant,
-    named_outright,
-)
-from rebuild.trade.teardown.removal_words import SaidRemoval, parse_removal
-from rebuild.words.teardown import RemovalWay
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown.acts import log_removal
-from rebuild.work.teardown.off import Again, EnterOnceMore, NewPlace, NotYetThere, Off, TakenFor, place_said
-from rebuild.work.teardown.rows_candidates import Candidates, bench_places, candidates, machine_unit
-
-#: Said before a name, it makes a new part although others could be meant.
-NEW = "new "
+from rebuild.work.teardown.line_read import NEW, likely_meant as likely_meant, read_line as read_line
+from rebuild.work.teardown.off import Again, EnterOnceMore, NotYetThere, Off, TakenFor
+from rebuild.work.teardown.rows_whose import Whose, whose
 
 
 def say_removal(
@@ -52,16 +36,32 @@ def say_removal(
             ``retold`` settles.
     """
     off = read_line(store, machine_id, subassembly_id, line, next_part=next_part)
+    into = whose_log(store, machine_id, subassembly_id, off)
     if again is None:
-        _refuse_unsure(off)
+        _refuse_unsure(off, sure=make or bool(into.off_already))
     if not make:
         _refuse_odd(off)
         _refuse_new(off)
+    alike = off.said_of if off.said_of is not None else subassembly_id
+    of = alike if again is Again.ALIKE else into.subassembly_id
     try:
-        return log_removal(store, machine_id, subassembly_id, off, again=again, why=why)
+        return log_removal(store, machine_id, of, off, again=again, why=why)
     except Refused as trouble:
-        trouble.ways += tuple(_new_part(one) for one in off.taken_for[:1])
+        trouble.ways += tuple(_new_part(one) for one in off.taken_for if not one.outright)[:1]
         raise
+
+
+def whose_log(store: Store, machine_id: int, subassembly_id: int | None, off: Off) -> Whose:
+    """Whose log a line goes into that is said while a subassembly is in hand, and which of its parts are off."""
+    with store.read() as connection:
+        return whose(
+            connection,
+            machine_id,
+            subassembly_id,
+            off.part_ids,
+            said_of=off.said_of,
+            makes=bool(off.new_parts),
+        )
 
 
 def retold(
@@ -71,13 +71,24 @@ def retold(
     for one in read_line(store, machine_id, subassembly_id, line).taken_for:
         if one.part_id == part_id:
             at = line.casefold().index(one.words.casefold())
-            instead = one.title if kind is WayKind.THAT_PART else f"{NEW}{one.words}"
+            that = one.words if one.outright else one.title
+            instead = that if kind is WayKind.THAT_PART else f"{NEW}{one.words}"
             return line[:at] + instead + line[at + len(one.words) :]
     return line
 
 
-def _refuse_unsure(off: Off) -> None:
+def _refuse_unsure(off: Off, *, sure: bool) -> None:
+    """Ask about words that begin a name and, unless that was answered, about a part of another subassembly."""
     for one in off.taken_for:
+        if one.elsewhere and not sure:
+            raise Refused(
+                f"{one.title} is a part of {one.elsewhere}, which is not the one in hand.",
+                way_out="Say which; “in” and a subassembly’s name in the line says it beforehand.",
+                ways=(
+                    Way(WayKind.THAT_PART, f"It is that one: into the log of {one.elsewhere}", one.part_id),
+                    _new_part(one),
+                ),
+            )
         if one.begins:
             raise Refused(
                 f"“{one.words}” begins the name of {one.title}, and may be a part of its own.",
@@ -103,9 +114,7 @@ def _refuse_odd(off: Off) -> None:
         off.place_id is not None or off.new_place is not None
     ):
         raise EnterOnceMore(
-            "is said of a part that is lost or not there.",
-            where="Stored in",
-            value=off.new_place.words if off.new_place is not None else "",
+            "A part that is lost or not there lies in no place, and the line puts it in one.",
             way_out="Leave the place out, or Enter once more if it lies there after all.",
         )
 
@@ -120,97 +129,3 @@ def _refuse_new(off: Off) -> None:
             where="Removal",
             way_out=f"Enter once more makes {them}.",
         )
-
-
-def read_line(
-    store: Store, machine_id: int, subassembly_id: int | None, line: str, *, next_part: int | None = None
-) -> Off:
-    """What a line of the log would store; used to read it back before Enter. Raises BadEntry."""
-    with store.read() as connection:
-        among = candidates(connection, machine_id, subassembly_id)
-        places = bench_places(connection)
-        unit = machine_unit(connection, machine_id)
-    every = [Named(one.part_id, one.code, one.name) for one in among.every]
-    near = [Named(one.part_id, one.code, one.name) for one in among.near]
-    known = tuple(words for one in every for words in (one.code, one.name, one.title))
-    said = parse_removal(line, unit, known)
-    found = [(words, _part_said(words, near, every)) for words in said.parts]
-    part_ids = tuple(one.key for _words, one in found if not isinstance(one, str))
-    new_parts = tuple(one for _words, one in found if isinstance(one, str))
-    taken_for = tuple(
-        TakenFor(words, one.key, one.title, begins_name(words, one))
-        for words, one in found
-        if not isinstance(one, str) and not named_outright(words, one)
-    )
-    if not said.parts:
-        part_ids = (_next(among, next_part),)
-    try:
-        place, new_place = (meant(said.place, places, where="Stored in").key if said.place else None), None
-    except NotAmong:
-        place, new_place = None, place_said(said.place)
-    return replace(_off(said, part_ids, place, new_parts, new_place), taken_for=taken_for)
-
-
-def _next(among: Candidates, next_part: int | None) -> int:
-    if next_part is not None:
-        return next_part
-    if among.still_on:
-        return among.still_on[0].part_id
-    raise BadEntry(
-        "is not named, and nothing is left in the tree here.", where="Part", way_out="Type its code."
-    )
-
-
-def _part_said(words: str, near: list[Named[int]], every: list[Named[int]]) -> Named[int] | str:
-    """The part a few words mean (one of this subassembly before one of elsewhere), or the name of a new one.
-
-    Raises:
-        BadEntry: several could be meant, or a code that nothing has.
-    """
-    try:
-        return meant(words, near, every)
-    except NotAmong:
-        name = (words[len(NEW) :] if words.lower().startswith(NEW) else words).strip(" ,;")
-        if looks_like_a_code(words):
-            raise
-        return name
-    except BadEntry as several:
-        raise BadEntry(
-            several.what,
-            where=several.where,
-            value=several.value,
-            way_out="Type more of it; “new” before it makes a part of that name.",
-        ) from several
-
-
-def likely_meant(store: Store, machine_id: int, off: Off) -> str:
-    """A part there already whose name is nearly that of a new one; empty when there is none."""
-    if not off.new_parts:
-        return ""
-    with store.read() as connection:
-        every = candidates(connection, machine_id, None).every
-    titles = {one.name.casefold(): f"{one.code} {one.name}".strip() for one in every}
-    close = get_close_matches(off.new_parts[0].casefold(), list(titles), 1, 0.75)
-    return titles[close[0]] if close else ""
-
-
-def _off(
-    said: SaidRemoval,
-    part_ids: tuple[int, ...],
-    place_id: int | None,
-    new_parts: tuple[str, ...],
-    new_place: NewPlace | None,
-) -> Off:
-    return Off(
-        part_ids,
-        RemovalWay(said.how),
-        said.from_end,
-        "",
-        said.fasteners,
-        said.shims,
-        place_id,
-        None,
-        dict(said.typed),
-        new_parts,
-        new_place,
-    )

@@ -7,9 +7,11 @@ from collections.abc import Sequence
 
 from sqlalchemy import func, select
 
+from rebuild.model.records.machines import Subassembly
 from rebuild.model.records.parts import Part
 from rebuild.model.records.places import Place
 from rebuild.store.store import Tx
+from rebuild.work.machines.rows_parts import codes, next_code
 from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.teardown.off import NewPlace
 
@@ -28,6 +30,31 @@ def make_parts(tx: Tx, machine_id: int, subassembly_id: int | None, names: Seque
         tx.session.add(part)
         tx.session.flush()
         made.append(part)
+    return made
+
+
+def make_alike(tx: Tx, part: Part, subassembly_id: int | None) -> Part:
+    """Another one like a part that is off already: a part of its own, last in the subassembly in hand.
+
+    It has a code of its own where the first has one, and a name that no other part of that subassembly has.
+    Of several listed as one row, it is one of them.
+    """
+    here = tx.session.scalars(
+        select(Part).where(Part.machine_id == part.machine_id, Part.subassembly_id.is_(subassembly_id))
+    ).all()
+    taken = {one.name.casefold() for one in here}
+    names = (part.name, *(f"{part.name} {number}" for number in range(2, len(taken) + 3)))
+    made = make_parts(
+        tx, part.machine_id, subassembly_id, [next(one for one in names if one.casefold() not in taken)]
+    )[0]
+    group = tx.session.get(Subassembly, subassembly_id) if subassembly_id is not None else None
+    if part.code and group is not None:
+        made.code = next_code(group.code, codes(tx.connection, part.machine_id))
+    made.material, made.maker_number, made.handedness = part.material, part.maker_number, part.handedness
+    made.origin = part.origin
+    if part.quantity > 1 and part.subassembly_id == subassembly_id:
+        part.quantity -= 1
+    tx.session.flush()
     return made
 
 

@@ -42,15 +42,18 @@ class NewPlace:
 
 @dataclass(frozen=True, slots=True)
 class TakenFor:
-    """Words of a line that are not the code or name of the part they were taken for.
+    """Words of a line that are not the code or name of the part they were taken for, or name one of elsewhere.
 
     ``begins``: they are the first words of its name, and may as well be the whole name of another part.
+    ``elsewhere`` is the subassembly of a part not named by its code, when that is not the one in hand.
     """
 
     words: str
     part_id: int
     title: str
     begins: bool
+    elsewhere: str = ""
+    outright: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +61,7 @@ class Off:
     """One thing off. ``typed`` holds further fields of the record as text (orientation, hard, found ...).
 
     ``new_parts`` and ``new_place`` are named for the first time: they are made in the same act. ``taken_for`` are
-    the parts not named outright.
+    the parts not named outright. ``said_of`` is the subassembly the line says itself.
     """
 
     part_ids: tuple[int, ...] = ()
@@ -73,6 +76,7 @@ class Off:
     new_parts: tuple[str, ...] = ()
     new_place: NewPlace | None = None
     taken_for: tuple[TakenFor, ...] = ()
+    said_of: int | None = None
 
     @property
     def is_whole(self) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, exists, select
+from sqlalchemy import Connection, Row, exists, select
 
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.parts import Parts
@@ -33,6 +33,7 @@ class Candidate:
     part_id: int
     code: str
     name: str
+    subassembly_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +61,15 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     last = _last_off(connection, machine_id, subassembly_id)
     places = [place for place, row in enumerate(here) if row.id == last]
     turned = here[places[0] + 1 :] + here[: places[0] + 1] if places else here
-    still_on = tuple(Candidate(row.id, row.code, row.name) for row in turned if row.id not in off)
-    near = tuple(Candidate(row.id, row.code, row.name) for row in here)
-    every = tuple(Candidate(row.id, row.code, row.name) for row in rows)
-    return Candidates(still_on, near, every)
+    return Candidates(
+        tuple(_candidate(row) for row in turned if row.id not in off),
+        tuple(_candidate(row) for row in here),
+        tuple(_candidate(row) for row in rows),
+    )
+
+
+def _candidate(row: Row[int, str, str, int | None, int]) -> Candidate:
+    return Candidate(row.id, row.code, row.name, row.subassembly_id)
 
 
 def _inside(groups: Sequence[SubassemblyRow], subassembly_id: int | None) -> set[int | None]:
@@ -110,6 +116,22 @@ def off_parts(connection: Connection, machine_id: int) -> set[int]:
 
 def lost_parts(connection: Connection, machine_id: int | None = None) -> set[int]:
     """Parts that the last removal of theirs calls lost or not there, of a machine or of all."""
+    last = _last_said(connection, machine_id)
+    return {part_id for part_id, (how, broke) in last.items() if is_lost(how, broke)}
+
+
+def broken_parts(connection: Connection, machine_id: int | None = None) -> set[int]:
+    """Parts that the last removal of theirs calls broken, and that are there."""
+    last = _last_said(connection, machine_id)
+    return {
+        part_id
+        for part_id, (how, broke) in last.items()
+        if (how is RemovalWay.BROKEN or broke) and not is_lost(how, broke)
+    }
+
+
+def _last_said(connection: Connection, machine_id: int | None) -> dict[int, tuple[RemovalWay, str]]:
+    """How the last removal of each part says it came off, and what broke."""
     asked = (
         select(RemovalParts.part_id, Removals.how, Removals.broke)
         .join(Removals, Removals.id == RemovalParts.removal_id)
@@ -118,8 +140,7 @@ def lost_parts(connection: Connection, machine_id: int | None = None) -> set[int
     )
     if machine_id is not None:
         asked = asked.where(Attempts.machine_id == machine_id)
-    last = {row.part_id: is_lost(RemovalWay(row.how), row.broke or "") for row in connection.execute(asked)}
-    return {part_id for part_id, lost in last.items() if lost}
+    return {row.part_id: (RemovalWay(row.how), row.broke or "") for row in connection.execute(asked)}
 
 
 def bench_places(connection: Connection) -> list[Named[int]]:

@@ -137,3 +137,34 @@ def test_words_like_those_of_a_way_round_keep_their_own_sense() -> None:
     assert "orientation" not in dict(worn.typed)
     assert "big end front" in fastener_words(said.fasteners[0])
     assert parse_removal("pin d small end").from_end == "small end"
+
+
+def test_words_of_the_bench_go_where_they_belong() -> None:
+    """Said by a fitter at the bench (common practice, no source); a pin comes out across from where it is struck."""
+
+    def typed(line: str) -> dict[str, str]:
+        return dict(parse_removal(line).typed)
+
+    assert typed("ring s, tight") == {"hard": "tight"}
+    assert typed("ring s, badly worn at the top") == {"found": "badly worn at the top"}
+    assert typed("bush p, from the rear, worn") == {"found": "worn"}
+    assert typed("screw u, upper one marked A, lower one B, tight") == {
+        "match_mark": "upper one marked A; lower one B",
+        "hard": "tight",
+    }
+    assert typed("stud u, sheared off flush") == {"broke": "sheared off flush"}
+    broken = parse_removal("stud sheared off flush, > bag 2")
+    assert (broken.how.value, dict(broken.typed)) == ("broken off", {"broke": "sheared off flush"})
+    assert parse_removal("pin d, out the front").from_end == "rear"
+    assert parse_removal("pin d out the front, > bag 1").from_end == "rear"
+    assert parse_removal("pin d out front").from_end == "front", "as it was said till now"
+    assert parse_removal("shaft w, out the front").from_end == "front"
+    held = parse_removal("cover u, 3x M6 x 16, spring washer, > bag 1").fasteners
+    assert [(one.count, one.thread, one.length, one.note) for one in held] == [
+        (3, "M6", "16", "spring washer")
+    ]
+    alone = parse_removal("cover l, spring washer").fasteners
+    assert [(one.kind, one.note) for one in alone] == [("other", "spring washer")]
+    assert typed("bush p, from the rear, bore 14.00") == {"note": "bore 14.00"}
+    assert removal_words.says_a_size("bore 14.00")
+    assert not removal_words.says_a_size("goes in bag 14")

@@ -305,6 +305,9 @@ def test_a_doubled_code_is_mended_in_its_cell_or_kept_aside_and_put_in_later(
         return [rows.plain.text(row) for row in range(rows.plain.rowCount())]
 
     assert [(row[0], row[3]) for row in shown()] == [("3", "A-7"), ("4", "HS-01"), ("2", ""), ("5", "")]
+    assert [row[1] for row in shown()][:2] == ["A-7 worm wheel", "HS-01 collar"], (
+        "a stopped row says its part"
+    )
     assert "“A-7” is already the code of “feed nut”" in shown()[0][2]
     assert "2 cannot be stored: mend them here or in the file, or keep them aside." in dialog.says.text()
     assert not dialog.bring.isEnabled()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QDesktopServices, QImage
 from PySide6.QtWidgets import QFileDialog, QLabel
 
@@ -67,6 +68,17 @@ def test_it_says_of_what_how_many_and_on_what_and_shows_the_page(
     desk.say("Something else.")
     assert not frame.messages.open_it.isVisibleTo(frame)
     assert desk.store.setting("labels") == "roll 62 x 29"
+    dialog = print_tags(desk, frame)
+    dialog.stock.setCurrentIndex(dialog.stock.findText("A4, 63.5", Qt.MatchFlag.MatchStartsWith))
+    assert dialog.first.text() == "1"
+    dialog.first.setText("4")
+    dialog.of.setCurrentIndex(1)
+    dialog.print_button.click()
+    dialog = print_tags(desk, frame)
+    assert dialog.first.text() == "6", "the sheet begun goes on after its last label"
+    dialog.stock.setCurrentText("roll 62 x 29")
+    assert dialog.first.text() == "1", "other labels are another sheet"
+    dialog.reject()
 
     desk.choose(subassembly_id=shop.carriage, part_ids=())
     empty = print_tags(desk, frame)

@@ -74,6 +74,12 @@ def test_what_is_off_and_in_which_bag_stands_in_the_tree_also_where_it_is_narrow
     assert reads(part_node(shop.cap)) == ("off · bag 7", "HS-02 bearing cap · off · bag 7")
     assert reads(part_node(shop.spindle)) == ("", "HS-01 spindle")
     assert reads(subassembly_node(shop.headstock)) == ("1 of 2 off", "HS Headstock · 1 of 2 off")
+    identify.put(desk.store, [shop.spindle], identify.add_place(desk.store, "9", PlaceKind.BAG))
+    assert reads(part_node(shop.spindle))[1] == "HS-01 spindle · bag 9", (
+        "a part put away shows its bag at once"
+    )
+    desk.undo()
+    desk.undo()
     tree.resize(900, 500)
     assert reads(part_node(shop.cap))[1] == "HS-02 bearing cap", "the place has its own column"
     desk.undo()

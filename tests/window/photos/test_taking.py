@@ -9,6 +9,7 @@ from threading import get_ident
 
 import pytest
 from PIL import Image
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -124,12 +125,18 @@ def test_a_camera_s_clock_is_put_right_from_the_page(
     page.refresh()
     dialog = page.set_clock()
     assert dialog is not None
+    said: list[str] = []
+    desk.said.connect(lambda words, _how: said.append(words))
+    page.show()
+    qtbot.waitUntil(page.isVisible)
+    assert "20:00" in page.about.text()
     dialog.form.boxes["at"].widget.setText("2026-05-02 19:00")  # type: ignore[attr-defined]
     dialog.add_button.click()
     with desk.store.read() as connection:
         assert clocks(connection) == {"Invented phone": 3600.0}
-    said: list[str] = []
-    desk.said.connect(lambda words, _how: said.append(words))
+    assert said[-1] == "Invented phone is 1 h fast; 1 photo put right."
+    assert "19:00" in page.about.text(), "the header says the shop's hour at once"
+    assert "2026-05-02 19:00" in str(page.model.index(0).data(Qt.ItemDataRole.AccessibleTextRole))
     page.list.selectAll()
     page.offer()
     assert said[-1].startswith("0 photos filed to what was in hand; 1 stay: nothing was noted near its time")

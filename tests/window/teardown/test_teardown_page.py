@@ -19,6 +19,7 @@ from rebuild.words.steps import LinkAnswer
 from rebuild.work.decisions.rows_proposals import to_decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
+from rebuild.work.machines.rows_tree import parts
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.refit import acts as refit
 from rebuild.work.steps import acts as tasks
@@ -169,7 +170,9 @@ def test_who_types_on_while_it_asks_answers_nothing(
     )
     qtbot.keyClick(page.off.line, ENTER)
     qtbot.keyClick(page.off.line, Qt.Key.Key_K, Qt.KeyboardModifier.AltModifier)
-    assert [row.called for row in log_rows(desk, shop)] == ["HS-02 bearing cap"] * 2
+    assert [row.called for row in log_rows(desk, shop)] == ["HS-02 bearing cap", "HS-03 bearing cap 2"], (
+        "another one alike is a part of its own"
+    )
     assert page.off.line.text() == ""
 
 
@@ -216,13 +219,18 @@ def test_what_a_line_says_against_itself_is_asked_once(
     qtbot.keyClicks(page.off.line, "spindle m, lost, > bag 3")
     assert "  ·  lost  ·  → bag 3" in page.off.understood.text(), "lost is not broken"
     qtbot.keyClick(page.off.line, ENTER)
-    assert "of a part that is lost or not there" in page.off.ways.sentence.text()
+    assert page.off.ways.sentence.text().startswith("▸ A part that is lost or not there lies in no place")
     assert len(log_rows(desk, shop)) == 1
     page.off.line.clear()
     say(qtbot, page, "spindle l, lost")
     lines = read_lines(desk.store, shop.machine).lines
     lies = {line.name: line.texts[2] for line in lines.values()}
     assert (lies["spindle"], lies["bearing cap"].split(" ")[0]) == ("missing", "off")
+    page.off.line.clear()
+    identify.add_part(desk.store, shop.machine, shop.headstock, "lever", "HS-09")
+    say(qtbot, page, "lever x sheared off flush, > bag 3")
+    lines = read_lines(desk.store, shop.machine).lines
+    assert {line.name: line.texts[2] for line in lines.values()}["lever"] == "broken · bag 3"
 
 
 def test_the_samples_are_in_the_machine_s_own_unit(page: TeardownPage, desk: Desk, shop: Shop) -> None:
@@ -325,3 +333,65 @@ def test_what_is_typed_on_arriving_goes_into_the_removal_line(qtbot: QtBot, fram
     page.log.setFocus()
     frame.show_page("teardown")
     assert page.focusWidget() is page.off.line, "also on coming back"
+
+
+def test_another_one_alike_and_a_part_of_another_subassembly_go_where_they_belong(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    """A pin of a name that is off elsewhere is a second pin; a part of elsewhere goes into its own log."""
+    alt = Qt.KeyboardModifier.AltModifier
+    tail = identify.add_subassembly(desk.store, shop.machine, "Tailstock", "TS")
+    identify.add_part(desk.store, shop.machine, tail, "taper pin")
+    identify.add_part(desk.store, shop.machine, tail, "handwheel", "TS-03")
+    desk.choose(subassembly_id=tail)
+    page.refresh()
+    say(qtbot, page, "taper pin d small end, > bag 1")
+    qtbot.keyClick(page.off.line, ENTER)
+    assert "bag 1" in page.log.plain.text(0)[6]
+    desk.choose(subassembly_id=shop.headstock)
+    page.refresh()
+    line = "taper pin d, wide end at the front, from the rear, > bag 3"
+    page.off.line.setFocus()
+    qtbot.keyClicks(page.off.line, line)
+    assert "is off already: no. 1 of TS Tailstock, in bag 1" in page.off.understood.text(), "before Enter"
+    qtbot.keyClick(page.off.line, ENTER)
+    qtbot.keyClick(page.off.line, ENTER)
+    asked = page.off.ways.sentence.text()
+    assert "off already: no. 1 of TS Tailstock" in asked
+    assert asked.count("bag 1") == 1
+    assert len(log_rows(desk, shop)) == 0
+    qtbot.keyClick(page.off.line, Qt.Key.Key_K, alt)
+    if page.off.line.text():
+        qtbot.keyClick(page.off.line, ENTER)
+    mine = log_rows(desk, shop)[0]
+    with desk.store.read() as connection:
+        theirs = removals.of_machine(connection, shop.machine)[0][1]
+        places = {row.id: (row.subassembly_id, row.place) for row in parts(connection, shop.machine)}
+    assert theirs.part_ids != mine.part_ids
+    assert (theirs.place, theirs.now, mine.place, mine.now) == ("bag 1", "", "bag 3", "")
+    assert places[mine.part_ids[0]] == (shop.headstock, "bag 3")
+    said: list[str] = []
+    desk.said.connect(lambda words, _say: said.append(words))
+    say(qtbot, page, "handwheel u, > bag 1")
+    assert "TS-03 handwheel is a part of TS Tailstock" in page.off.ways.sentence.text()
+    assert "TS-03 handwheel of TS Tailstock" in page.off.understood.text()
+    qtbot.keyClick(page.off.line, Qt.Key.Key_I, alt)
+    assert (len(log_rows(desk, shop)), page.off.line.text()) == (1, "")
+    assert said[-1] == "Logged in the log of TS Tailstock: No. 2 TS-03 handwheel: unscrewed, in bag 1"
+    say(qtbot, page, "clamp l, in tailstock")
+    qtbot.keyClick(page.off.line, ENTER)
+    assert said[-1] == "Logged in the log of TS Tailstock: No. 3 clamp: lifted"
+    assert len(log_rows(desk, shop)) == 1
+
+
+def test_what_is_typed_on_the_box_of_subassemblies_goes_into_the_removal_line(
+    qtbot: QtBot, page: TeardownPage, shop: Shop
+) -> None:
+    page.groups.setFocus()
+    at = page.groups.currentIndex()
+    qtbot.keyClicks(page.groups, "t")
+    assert (page.off.line.text(), page.groups.currentIndex()) == ("t", at)
+    page.off.line.clear()
+    page.groups.setFocus()
+    page.groups.activated.emit(at)
+    assert page.focusWidget() is page.off.line, "the choice hands the keys on"

@@ -42,7 +42,8 @@ from tests.support import read_contents, refuses
 
 
 def test_a_thing_is_noted_with_its_box_and_clues_in_one_act_and_found(shop: Shop) -> None:
-    key = add_thing(shop.store, shop.machine, "bronze ring", "box 2", "bore 24.98; M10 x 1.5; stamped 418")
+    clues = "M10 x 1.5; stamped 418"
+    key = add_thing(shop.store, shop.machine, "bronze ring; bore 24.98", "box 2", clues)
     with shop.store.read() as connection:
         (row,) = things(connection)
     assert (row.part_id, row.called, row.machine, row.came_in) == (
@@ -128,7 +129,7 @@ def test_merged_it_brings_its_whole_history_in_one_act_and_one_undo_takes_it_apa
         tag = Code(Tagged.PART, file_mark(connection), thing).text()
 
     said = merge(store, thing, target)
-    assert said.startswith("X-01 bronze ring is ID-04 idler bush; ")
+    assert said.startswith("X-01 bronze ring is ID-04 idler bush; what was noted of it went along.")
     with store.read() as connection:
         assert things(connection) == []
         part = connection.execute(text("SELECT * FROM part WHERE id = :id"), {"id": target}).one()
@@ -344,3 +345,20 @@ def test_a_part_named_by_hand_is_the_thing_its_own_machine_first(shop: Shop) -> 
         ):
             with pytest.raises(BadEntry, match=said):
                 part_named(connection, thing, typed)
+
+
+def test_a_photo_filed_under_another_part_is_said_when_the_thing_becomes_a_part(
+    shop: Shop, tmp_path: Path
+) -> None:
+    target = add_part(
+        shop.store, shop.machine, shop.headstock, "idler bush", "ID-04", typed={"origin": "missing"}
+    )
+    thing = add_thing(shop.store, shop.machine, "bronze ring")
+    picture = tmp_path / "ring.png"
+    Image.new("RGB", (40, 30), (90, 80, 70)).save(picture)
+    photo = take_in(shop.store, shop.machine, [picture], About(part_id=shop.cap)).added[0]
+    show_on(shop.store, [photo], "part", thing)
+    said = merge(shop.store, thing, target)
+    assert said.endswith(
+        "A photo of it is filed under HS-02 bearing cap: P on the Photos page files it here."
+    )

@@ -89,6 +89,11 @@ def _pieces(text: str) -> list[str]:
     return re.findall(r"[^\W_]+", plain)
 
 
+def first_place(store: Store) -> int:
+    with store.read() as connection:
+        return int(connection.exec_driver_sql("SELECT id FROM place WHERE name = '3'").scalar_one())
+
+
 def found(store: Store, typed: str) -> list[Found]:
     store.follow_words()
     with store.read() as connection:
@@ -275,15 +280,39 @@ def test_every_table_with_words_has_a_kind(empty_template: Path) -> None:
 
 def test_a_fastener_is_found_by_its_size_however_it_is_spaced(shop: Shop) -> None:
     say_removal(
-        shop.store, shop.machine, shop.headstock, "cap u, 4 x M8 x 30 set screw, 2 x 3/8-16 x 1-3/4 socket"
+        shop.store,
+        shop.machine,
+        shop.headstock,
+        "cap u, 4 x M8 x 30 set screw, 2 x 3/8-16 x 1-3/4 socket, > bag 3",
+        make=True,
     )
     identify.add_place(shop.store, "M8 x 30 screws")
     for typed in ("M8 x 30", "M8x30", "m8×30", "4 × M8 × 30 mm set screw", "M8"):
         first = search(shop.store, typed)[0]
         assert (first.table, first.page) == ("fastener", "teardown"), typed
-        assert "M8 × 30" in first.around, typed
+        assert (first.around, first.lies) == ("4 × M8 × 30 set screw", "bag 3"), typed
     assert "place" in {one.table for one in search(shop.store, "M8x30")}, "words written apart are found, too"
     assert [one.table for one in search(shop.store, "3/8-16 x 1-3/4")] == ["fastener"]
+    measure.record_reading(shop.store, "59.985", measure.Entry(shop.journal, shop.near))
+    spindle = next(row for row in search(shop.store, "59.985"))
+    edit.edit(shop.store, "part", [spindle.part_id or 0], {"place_id": str(first_place(shop.store))})
+    assert next(row for row in search(shop.store, "59.985")).lies == "bag 3", (
+        "a size says where its part lies"
+    )
+    ring = identify.add_part(
+        shop.store, shop.machine, None, "bronze ring", "X-01", typed={"note": "stamped 12-40"}
+    )
+    (hit,) = [row for row in search(shop.store, "bronze") if row.row == ring]
+    assert (hit.title, hit.around) == ("X-01 bronze ring", ""), "no scraps of the index"
+    (hit,) = [row for row in search(shop.store, "stamped") if row.row == ring]
+    assert hit.around == "stamped 12-40"
+    (hit,) = [row for row in search(shop.store, "x1") if row.row == ring]
+    assert hit.around == ""
+    identify.add_part(shop.store, shop.machine, shop.headstock, "lever", "HS-09")
+    say_removal(shop.store, shop.machine, shop.headstock, "lever x sheared off flush")
+    (broken,) = [row for row in search(shop.store, "broken headstock") if row.table == "removal"]
+    assert broken.title == "HS-09 lever, broken off"
+    assert "HS-09 lever" in {row.title for row in search(shop.store, "lever headstock")}
     assert search(shop.store, "M8 x 35") == []
     assert search(shop.store, "M8 x 30 socket") == []
 

@@ -95,9 +95,16 @@ def test_a_bag_label_names_machine_and_contents_and_a_tag_the_bag_and_a_left_han
         tag = part_labels(connection, [shop.spindle])[0]
         (tray,) = places(connection)
         label = place_labels(connection, [tray.id])[0]
-    assert tag.note == "left-hand thread, tray A"
+    assert tag.note == "left-hand thread, tray A, 1 × M12"
     assert (tray.kind, label.big) == (PlaceKind.TRAY, "tray A")
-    assert (label.name, label.machine) == ("HS-01 spindle", "Toolroom lathe")
+    assert (label.name, label.machine, label.note) == ("HS-01 spindle", "Toolroom lathe", "1 × M12")
+    line = "hs2 l, broke one ear, 3x M6 x 16, shims under 0.5 mm, > tray A"
+    say_removal(store, shop.machine, shop.headstock, line)
+    with store.read() as connection:
+        (label,) = place_labels(connection, [tray.id])
+        (cap,) = part_labels(connection, [shop.cap])
+    assert label.note == "1 × M12, 3 × M6 × 16, shim 0.5 mm"
+    assert cap.note == "broken, tray A, 3 × M6 × 16, shim 0.5 mm"
     more = [add_part(store, shop.machine, None, f"pin {at}", f"PN-{at:02}") for at in range(5)]
     put(store, more, tray.id)
     edit(store, "part", [more[0]], {"handedness": "left-hand thread"})
@@ -108,5 +115,10 @@ def test_a_bag_label_names_machine_and_contents_and_a_tag_the_bag_and_a_left_han
         (label,) = place_labels(connection, [tray.id])
         notes = [one.note for one in part_labels(connection, [*more[:3], more[4]])]
     assert screw
-    assert label.name == "HS-01 spindle, PN-00 pin 0 and 5 more"
+    assert label.name == "HS-01 spindle, HS-02 bearing cap, PN-00 pin 0, PN-01 pin 1 and 4 more"
     assert notes == [*["left-hand thread, tray A"] * 2, "tray A", "left-hand thread, tray A"]
+    put(store, [shop.cap], add_place(store, "9", PlaceKind.BAG))
+    with store.read() as connection:
+        (label,), (cap,) = place_labels(connection, [tray.id]), part_labels(connection, [shop.cap])
+    assert label.note == "1 × M12", "its screws are looked for where it was put"
+    assert cap.note == "broken, bag 9"

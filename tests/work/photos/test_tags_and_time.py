@@ -169,8 +169,20 @@ def test_what_was_in_hand_is_offered_by_the_camera_s_clock_put_right(
     ]  # fmt: skip
     assert set_camera(small_apron.store, keys[1], TAKEN - dt.timedelta(minutes=2)) == 3600.0
     assert offered()[:2] == [(bush, ""), (bush, "")]
+    with small_apron.store.read() as connection:
+        shown_at = {row.id: (row.taken_at, row.by_camera) for row in photos(connection, small_apron.machine)}
+    two = dt.timedelta(minutes=2)
+    assert shown_at[keys[1]] == (TAKEN - two, TAKEN + hour - two)
+    assert shown_at[keys[0]] == (TAKEN - two, TAKEN - two), "another camera stays"
     small_apron.store.undo()
     assert offered()[1] == (shaft, "")
+    with small_apron.store.act(Act.EDIT, "seconds") as tx:
+        tx.session.connection().exec_driver_sql(
+            "UPDATE photo SET taken_at = ? WHERE id = ?", ("2026-05-02T20:03:15", keys[1])
+        )
+    minute = dt.datetime(2026, 5, 2, 19, 3)
+    assert set_camera(small_apron.store, keys[1], minute, to_the_minute=True) == 3600.0
+    assert set_camera(small_apron.store, keys[1], minute) == 3615.0
     with refuses(small_apron.store, "carries no date of its camera", BadEntry):
         set_camera(small_apron.store, keys[2], TAKEN)
 

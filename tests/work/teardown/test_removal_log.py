@@ -72,12 +72,14 @@ def test_logging_puts_the_part_away_and_ticks_the_step_that_meant_to(apron: Apro
 
 def test_a_part_removed_twice_is_refused_with_ways_out(apron: Apron) -> None:
     apron.off("cover")
-    with pytest.raises(Refused, match=r"AP-05 cover is off already: no\. 1, lifted") as refused:
+    with pytest.raises(Refused, match=r"AP-05 cover is off already: no\. 1 of AP Apron, lifted") as refused:
         apron.off("cover")
     assert [way.kind for way in refused.value.ways] == [WayKind.ALIKE, WayKind.NEW_ATTEMPT]
     again = teardown.Off((apron.parts["cover"],))
     teardown.log_removal(apron.store, apron.machine, apron.group, again, again=teardown.Again.ALIKE)
     assert (apron.attempt().number, len(apron.log())) == (1, 2)
+    assert [row.called for row in apron.log()] == ["AP-05 cover", "AP-06 cover 2"], "a part of its own"
+    assert "refitted" not in apron.store.undo_label()
     new = teardown.Again.NEW_ATTEMPT
     with refuses(apron.store, "What stopped attempt 1: is empty"):
         teardown.log_removal(apron.store, apron.machine, apron.group, again, again=new)

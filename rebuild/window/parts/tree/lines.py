@@ -15,7 +15,7 @@ from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.parts import Identity
 from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
-from rebuild.work.teardown.rows_candidates import lost_parts, off_parts
+from rebuild.work.teardown.rows_candidates import broken_parts, lost_parts, off_parts
 
 
 class Kind(IntEnum):
@@ -84,7 +84,9 @@ class Lines:
         return {child: parent for parent, listed in self.children.items() for child in listed}
 
 
-def part_line(row: tree.PartRow, steps: int, *, off: bool = False, lost: bool = False) -> Line:
+def part_line(
+    row: tree.PartRow, steps: int, *, off: bool = False, lost: bool = False, broken: bool = False
+) -> Line:
     """The line of a part; ``off`` says that it is off the machine now, ``lost`` that nobody has it."""
     name = row.name if row.quantity == 1 else f"{row.name} ×{row.quantity}"
     unsure = "" if row.identity is Identity.CONFIRMED else row.identity.value
@@ -95,13 +97,15 @@ def part_line(row: tree.PartRow, steps: int, *, off: bool = False, lost: bool = 
             (
                 f"{row.code} {shown}".strip(),
                 f"decision {row.decision.value}{row.there and f', {row.there}'}",
-                ("missing" if lost else "off the machine") if off else "",
+                ("missing" if lost else "broken, off the machine" if broken else "off the machine")
+                if off
+                else "",
                 row.place and f"in {row.place}",
                 f"{counted(steps, 'open step')}" if steps else "",
             ),
         )
     )
-    gone = ("missing" if lost else "off") if off else ""
+    gone = ("missing" if lost else "broken" if broken else "off") if off else ""
     lies = " · ".join(filter(None, (gone, row.place)))
     texts = (
         f"{row.code} {shown}".strip(),
@@ -109,7 +113,16 @@ def part_line(row: tree.PartRow, steps: int, *, off: bool = False, lost: bool = 
         lies,
         str(steps) if steps else "",
     )
-    return Line(row.code, row.name, texts, spoken, row.decision, row.identity, row.there, lies if off else "")
+    return Line(
+        row.code,
+        row.name,
+        texts,
+        spoken,
+        row.decision,
+        row.identity,
+        row.there,
+        lies if off or row.put_by else "",
+    )
 
 
 def subassembly_line(row: tree.SubassemblyRow, steps: int, parts: int, off: int = 0) -> Line:
@@ -142,26 +155,31 @@ def read_lines(store: Store, machine_id: int | None, text: str = "") -> Lines:
         steps = part_sheet.open_steps(connection, machine_id)
         off = off_parts(connection, machine_id)
         lost = lost_parts(connection, machine_id) & off
+        broken = broken_parts(connection, machine_id) & off
         found = part_sheet.matching_parts(connection, machine_id, text) if text.strip() else None
     if found is not None:
         parts = [row for row in parts if row.id in found]
-    return _arrange(subassemblies, parts, steps, (off, lost), filtered=found is not None)
+    return _arrange(subassemblies, parts, steps, (off, lost, broken), filtered=found is not None)
 
 
 def _arrange(
     subassemblies: Sequence[tree.SubassemblyRow],
     parts: Iterable[tree.PartRow],
     steps: dict[int, int],
-    off_and_lost: tuple[Collection[int], Collection[int]],
+    gone_how: tuple[Collection[int], Collection[int], Collection[int]],
     *,
     filtered: bool,
 ) -> Lines:
-    off, lost = off_and_lost
+    off, lost, broken = gone_how
     children: dict[int, list[int]] = {ROOT: []}
     lines: dict[int, Line] = {}
     for part in parts:
         lines[part_node(part.id)] = part_line(
-            part, steps.get(part.id, 0), off=part.id in off, lost=part.id in lost
+            part,
+            steps.get(part.id, 0),
+            off=part.id in off,
+            lost=part.id in lost,
+            broken=part.id in broken,
         )
         children.setdefault(subassembly_node(part.subassembly_id), []).append(part_node(part.id))
     for row in subassemblies:
