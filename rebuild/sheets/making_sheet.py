@@ -46,12 +46,13 @@ def heading(page: SheetPage) -> Heading:
         " · ".join(filter(None, ("Making sheet", page.head.machine, page.head.subassembly))),
         page.head.part,
         (
-            f"attempt {page.head.attempt}, {started}",
+            f"attempt {page.head.attempt}, {started} · {page.course.issue.words}",
             quantity,
             f"{page.course.state.value} · sizes in {_UNITS[page.head.unit]}",
         ),
         mark,
-        f"{page.head.part} · {page.head.machine} · limits of {_moment(page.course.looked_at)}",
+        f"{page.head.part} · {page.head.machine} · {page.course.issue.dated} · "
+        f"limits of {_moment(page.course.looked_at)}",
     )
 
 
@@ -79,7 +80,7 @@ def story(page: SheetPage, on: Paper = A4) -> list[Any]:
 
 
 def _warnings(page: SheetPage) -> list[Any]:
-    found = []
+    found = [words(page.course.issue.told, "strong")] if page.course.issue.told else []
     if page.course.stale:
         lines = "\n".join(f"· {line}" for line in page.course.stale)
         found.append(
@@ -153,7 +154,8 @@ def title_of(page: SheetPage) -> Title:
     """What a sheet's drawing says of itself."""
     head = page.head
     date = f", {show_day(head.started_at)}" if head.started_at else ""
-    return Title(head.part, page.blank.material, head.finish, head.quantity, f"attempt {head.attempt}{date}")
+    issue = f"attempt {head.attempt}{date}, {page.course.issue.words}"
+    return Title(head.part, page.blank.material, head.finish, head.quantity, issue)
 
 
 def _sizes(page: SheetPage, wide: float) -> list[Any]:

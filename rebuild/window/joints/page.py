@@ -20,7 +20,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm, Special
@@ -138,6 +140,7 @@ class JointsPage(LivePage):
         self.table.said.connect(self.say)
         self.table.shifted.connect(self._shift)
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_chosen())
+        self.row.gone_to.connect(lambda task: follow(self._desk, Ref("task", task)))
         self.torque.returnPressed.connect(self._store_torque)
         self.new_button.clicked.connect(self._new)
         self.looked_button.clicked.connect(self._looked)

@@ -5,20 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, exists, select
+from sqlalchemy import Connection, select
 
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
-from rebuild.model.tables.refit import RefitSteps
-from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
 from rebuild.trade.teardown.at_odds import is_lost
 from rebuild.trade.teardown.meant import Named
 from rebuild.words.places import place_words
-from rebuild.words.steps import TaskState
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
+from rebuild.work.places.rows_off import off_parts
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -88,24 +86,6 @@ def _last_off(connection: Connection, machine_id: int, subassembly_id: int | Non
         .order_by(Removals.id.desc(), RemovalParts.id.desc())
         .limit(1)
     ).scalar()
-
-
-def off_parts(connection: Connection, machine_id: int) -> set[int]:
-    """Parts off the machine now: logged off in the newest attempt of their log, and not refitted since."""
-    done = exists().where(
-        RefitSteps.removal_id == Removals.id, RefitSteps.task_id == Tasks.id, Tasks.state == TaskState.DONE
-    )
-    rows = connection.execute(
-        select(RemovalParts.part_id, Attempts.subassembly_id, Attempts.number, done.label("on"))
-        .join(Removals, Removals.id == RemovalParts.removal_id)
-        .join(Attempts, Attempts.id == Removals.attempt_id)
-        .where(Attempts.machine_id == machine_id)
-        .order_by(Removals.id)
-    ).all()
-    newest: dict[int | None, int] = {}
-    for row in rows:
-        newest[row.subassembly_id] = max(newest.get(row.subassembly_id, 0), row.number)
-    return {row.part_id for row in rows if row.number == newest[row.subassembly_id] and not row.on}
 
 
 def lost_parts(connection: Connection, machine_id: int | None = None) -> set[int]:

@@ -137,3 +137,32 @@ def test_a_joint_found_tight_says_so_while_it_is_apart(apron: Apron) -> None:
     with apron.store.read() as connection:
         (joint,) = joint_rows.not_final(connection, apron.machine)
     assert joint.lacks == "finger tight, to be snug"
+
+
+# Seen: the pin of a collar that lay in a bag was made "pinned, final" by the key p without a word.
+def test_a_joint_of_a_part_that_is_off_is_not_together_until_it_is_on(apron: Apron) -> None:
+    apron.off("cover", place_id=apron.bag)
+    holes.add_fastener(apron.store, apron.log()[0].id, "1 x No. 4 taper pin")
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.joints(connection, apron.machine)
+    for words, torque in (("pinned", ""), ("locked", ""), ("snug", ""), ("", "25 lb-ft")):
+        with refuses(apron.store, r"AP-05 cover is off, in .*4 apron screws", Refused):
+            joints.set_joints(apron.store, [joint.id], joints.parse_joint(words, torque))
+    with refuses(apron.store, "is off, in .*4 apron screws", Refused):
+        edit.edit(apron.store, "joint", [joint.id], {"tight": "pinned"})
+    drafted(apron)
+    with refuses(apron.store, "Tick “Refit AP-05 cover", Refused) as found:
+        joints.set_joints(apron.store, [joint.id], joints.parse_joint("pinned"))
+    assert isinstance(found.value, Refused)
+    assert [way.kind.name for way in found.value.ways] == ["GO_TO", "ALL_THE_SAME"]
+    assert found.value.rows[0].id == apron.parts["cover"]
+    joints.set_joints(apron.store, [joint.id], joints.parse_joint("finger"))  # not final: nothing to ask
+    said = joints.JointState(Tightness.PINNED, reason="it was put on last night and not ticked")
+    joints.set_joints(apron.store, [joint.id], said)
+    assert apron.store.undo_label().startswith("going on all the same")
+    apron.store.undo()
+    tasks.tick(apron.store, apron.step("cover").id, tasks.Done(joint="pinned"), reason="looked at")
+    joints.set_joints(apron.store, [joint.id], joints.parse_joint("pinned"))
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.joints(connection, apron.machine)
+    assert joint.tight is Tightness.PINNED
