@@ -22,7 +22,7 @@ from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.words.readings import Stage
 from rebuild.work.making import rows_limits as making_limits
 from rebuild.work.making.acts_features import give_feature, tell_features
-from rebuild.work.making.acts_fill import again, fill, refresh_all
+from rebuild.work.making.acts_fill import again, fill, follows_stock, refresh_all
 from rebuild.work.making.acts_issue import follows_issue, issue, not_as_issued
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_limits import MateLimits, together
@@ -114,6 +114,8 @@ def _unit(tx: Tx, part: Part, units: Sequence[str]) -> str:
     return own if own in ("mm", "in") else "mm"
 
 
+#: Fields of the piece in hand; how it is held follows them.
+_STOCK = frozenset(("stock_across", "stock_long", "stock_ends"))
 #: Fields that are filled in after the part is settled too.
 AFTER = frozenset(("settled_by", "settled_note", "trial_fit", "marked", "note"))
 
@@ -132,7 +134,8 @@ def change_sheet(store: Store, sheet_id: int, typed: Mapping[str, str]) -> None:
         later = set(typed) <= AFTER
         sheet = tx.get(MakingSheet, sheet_id, "making sheet") if later else open_sheet(tx, sheet_id)
         columns = read_typed("making_sheet", typed, sheet.unit, comma=comma)
-        with nullcontext() if later else follows_issue(tx, sheet):
+        held = follows_stock(tx, sheet) if _STOCK & set(typed) else nullcontext()
+        with nullcontext() if later else follows_issue(tx, sheet), held:
             set_columns(sheet, columns)
             _refuse_unreadable(sheet, typed)
             if {"shape", "thread", "taper", "gear", "key", "unit"} & set(typed):
@@ -164,7 +167,7 @@ def refresh(store: Store, sheet_id: int, *, at: dt.datetime | None = None) -> tu
     """
     with store.act(Act.REFRESH_SHEET, "") as tx:
         sheet = open_sheet(tx, sheet_id)
-        with follows_issue(tx, sheet, at):
+        with follows_issue(tx, sheet, at, ask=True):
             refresh_all(tx, sheet, at)
         tx.subject = f"of {called(tx, sheet)}"
         return not_as_issued(tx, sheet)

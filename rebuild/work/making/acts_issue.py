@@ -37,9 +37,12 @@ def issue(tx: Tx, sheet: MakingSheet, at: dt.datetime | None = None) -> None:
 
 
 @contextmanager
-def follows_issue(tx: Tx, sheet: MakingSheet, at: dt.datetime | None = None) -> Iterator[None]:
-    """What is changed within makes a released sheet a draft again; work begun goes on, on the next issue.
+def follows_issue(
+    tx: Tx, sheet: MakingSheet, at: dt.datetime | None = None, *, ask: bool = False
+) -> Iterator[None]:
+    """Sizes changed within are the next issue. With ``ask`` a released sheet is a draft until released again.
 
+    What the owner types he means; what a mate's new reading changes he has not seen. Work begun goes on.
     A size that had no number when it went out may have got one: nothing was cut to it, so that is not asked about.
     """
     if sheet.issue is None and sheet.progress is not MakingProgress.DRAFT:
@@ -49,7 +52,7 @@ def follows_issue(tx: Tx, sheet: MakingSheet, at: dt.datetime | None = None) -> 
     if sheet.issue is None or sheet.progress is MakingProgress.DRAFT:
         return
     tx.session.flush()
-    if sheet.progress is MakingProgress.RELEASED and _changed(tx, sheet):
+    if ask and sheet.progress is MakingProgress.RELEASED and _changed(tx, sheet):
         sheet.progress = MakingProgress.DRAFT
     else:
         issue(tx, sheet, at)

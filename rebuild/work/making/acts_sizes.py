@@ -15,7 +15,7 @@ from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.making import LimitsFrom, MakingProgress
 from rebuild.work.making.acts_features import tell_features
-from rebuild.work.making.acts_fill import refresh_rows
+from rebuild.work.making.acts_fill import follows_stock, refresh_rows
 from rebuild.work.making.acts_issue import follows_issue
 from rebuild.work.making.measures import measure_of, put_measure, put_size
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
@@ -36,7 +36,7 @@ def set_size(store: Store, dimension_id: int, text: str, *, confirmed: bool = Fa
     with store.act(Act.CHANGE_SHEET, "") as tx:
         row = tx.get(MakingDimension, dimension_id, "size")
         sheet = open_sheet(tx, row.sheet_id)
-        with follows_issue(tx, sheet):
+        with follows_issue(tx, sheet), follows_stock(tx, sheet):
             if text.strip():
                 read_size(row, sheet, text, comma, confirmed)
             else:

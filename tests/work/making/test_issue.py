@@ -54,4 +54,4 @@ def test_other_limits_are_another_issue(screwed: Screwed, tmp_path: Path) -> Non
     cut = screwed.page(sheet).course
     assert cut.progress is MakingProgress.BEING_MADE
     assert cut.issue.number == 3, "work that is begun goes on, on a new issue"
-    assert "body diameter was 1.498 to 1.500 in" in cut.issue.replaces
+    assert "body diameter was 1.4980 to 1.5000 in" in cut.issue.replaces

@@ -341,3 +341,26 @@ def test_a_plug_made_after_making_began_changes_no_limit_and_makes_nothing_stale
     assert pitch.words == "0.92780 to 0.92828 in"
     told = dict(screwed.page(plug).data[0].lines)["pitch diameter"]
     assert told.endswith("the low end of the thread of CR-2 cross nut")
+
+
+# Seen: 1-1/4 across and 1.5 long were stored; headline and paper still said 2.84 in long, the steps "part off".
+def test_steps_headline_and_release_follow_the_piece_in_hand(screwed: Screwed) -> None:
+    screwed.read("0.9257")
+    sheet = screwed.sheet()
+    screwed.give_all(sheet)
+    store = screwed.store
+    assert any("Part off" in step.what for step in screwed.page(sheet).steps)
+    making.change_sheet(store, sheet, {"stock_across": "1.75", "stock_long": "1.5", "stock_ends": "sawn"})
+    found = screwed.page(sheet)
+    assert (
+        found.blank.words == "piece in hand, 1.7500 in (44.450 mm) across, 1.5000 in (38.100 mm) long, sawn"
+    )
+    assert "turned round" in found.blank.in_hand
+    assert not any("Part off" in step.what for step in found.steps)
+    assert any(step.what.startswith("Turn it round; face the second end to 1.2") for step in found.steps)
+    making.change_sheet(store, sheet, {"stock_long": "4"})
+    assert any("Part off" in step.what for step in screwed.page(sheet).steps)
+    making_sizes.set_size(store, screwed.size(sheet, "length").id, "0.5 ±0.01")
+    making.change_sheet(store, sheet, {"stock_long": "0.75"})
+    with refuses(store, "nothing is left to hold; .* would do"):
+        making.release(store, sheet)
