@@ -93,6 +93,7 @@ def _offer(desk: Desk, dialog: AddDialog) -> None:
     for name in ("outer", "inner", "gap"):
         editor = dialog.form.boxes[name].widget
         assert isinstance(editor, ReferenceEditor)
+        editor.takes_only_holder = True
         editor.offer(listed)
 
 

@@ -27,6 +27,7 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm, Special
 from rebuild.window.forms.new import where_it_goes
+from rebuild.window.forms.put_dialog import put_parts
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.ink import theme
 from rebuild.window.joints.duty_lines import duty_words, hint, read_back, takes_no_torque, torque_words
@@ -44,6 +45,7 @@ from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
 from rebuild.work.machines.rows_tree import parts
 from rebuild.work.photos import rows_shown
+from rebuild.work.places.rows_off import off_nowhere
 from rebuild.work.records.rows_settings import owner
 from rebuild.work.steps.acts_joint_apart import take_joints_apart
 
@@ -255,6 +257,7 @@ class JointsPage(LivePage):
         def act(reason: str) -> None:
             if reason and state.tight is Tightness.APART:
                 take_joints_apart(self._desk.store, chosen, reason)
+                self._ask_where(chosen)
                 return
             by = owner(self._desk.store) if reason else ""
             acts.set_joints(self._desk.store, chosen, replace(state, reason=reason, by=by))
@@ -266,6 +269,17 @@ class JointsPage(LivePage):
                 after()
 
         self.row.attempt(act, done)
+
+    def _ask_where(self, joint_ids: list[int]) -> None:
+        """A part off again no longer lies on the machine: ask where it went, as its log does."""
+        if self.machine is None:
+            return
+        with self._desk.store.read() as connection:
+            off = off_nowhere(connection, self.machine)
+        gone = [row.part_id for row in self._rows if row.id in joint_ids and row.part_id in off]
+        parts_off = [key for key in dict.fromkeys(gone) if key is not None]
+        if parts_off:
+            put_parts(self._desk, self, parts_off, asks="Off again: where did it go?")
 
     def _shift(self, by: int) -> None:
         """Move the chosen joint along the walk; from then on the whole order is the user's own."""

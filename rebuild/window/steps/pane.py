@@ -29,6 +29,7 @@ from rebuild.window.steps.refusals import Refusals
 from rebuild.window.steps.tick_panel import TickPanel, asked_for
 from rebuild.window.steps.view import step_view
 from rebuild.words.steps import TaskState
+from rebuild.work.joints.rows_put_on import pins_alone
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.means import rows as means_rows
 from rebuild.work.means.rows import lacking
@@ -252,7 +253,9 @@ class TaskList(LivePage):
         if line.row.state is TaskState.DONE:
             self._desk.say(f"“{line.row.title}” is done already; Shift+Space opens it again.")
             return
-        self.panel.ask(line.row, line.told.attempts)
+        with self._desk.store.read() as connection:
+            pins = pins_alone(connection, line.row.id)
+        self.panel.ask(line.row, line.told.attempts, pins=pins)
         self._tell_hint()
         # The strip takes room from the list; the step it is about stays in sight.
         QTimer.singleShot(0, self.view, lambda: self.view.scrollTo(self.view.currentIndex()))

@@ -16,6 +16,7 @@ from rebuild.model.records.steps import Task
 from rebuild.model.records.teardown import Fastener
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
+from rebuild.trade.joints.duty import duty_of_kind
 from rebuild.trade.joints.tour import TIGHT, wanted_for
 from rebuild.trade.joints.usual_torque import joint_torque
 from rebuild.trade.sizes.amounts import parse_torque
@@ -31,6 +32,9 @@ from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
+
+#: What is said of a pin that is home.
+DRIVEN = "driven"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +69,12 @@ def parse_joint(words: str, torque: str = "", *, comma: bool | None = None) -> J
     for word in re.findall(r"[^\s,;]+", words.lower()):
         if word in tuple(Tightness):
             tight = Tightness(word)
+        elif word == DRIVEN:
+            tight = Tightness.PINNED
         elif word in tuple(Dressing):
             dress = Dressing(word)
         elif word not in ("tight", "and"):
-            known = ", ".join((*Tightness, *Dressing))
+            known = ", ".join((*Tightness, DRIVEN, *Dressing))
             raise BadEntry(
                 "is not a word for a joint.", where="Joint", value=word, way_out=f"Words: {known}."
             )
@@ -257,6 +263,7 @@ def joint_apart(
             count=fastener.count,
             grade=fastener.grade,
             wanted=Tightness(wanted),
+            duty=duty_of_kind(kind),
         )
         tx.session.add(joint)
     joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", at

@@ -34,6 +34,13 @@ def off_parts(connection: Connection, machine_id: int) -> set[int]:
     return {row.part_id for row in rows if row.number == newest[row.subassembly_id] and not row.on}
 
 
+def off_nowhere(connection: Connection, machine_id: int) -> set[int]:
+    """Parts off the machine of which nobody noted where they lie."""
+    off = off_parts(connection, machine_id)
+    rows = connection.execute(select(Parts.id).where(Parts.id.in_(off), Parts.place_id.is_(None)))
+    return {row.id for row in rows}
+
+
 def where_off(connection: Connection, part_id: int) -> str:
     """``TB-06 collar left is off, in bag 3``: a part that is off and where it lies, in words."""
     row = connection.execute(

@@ -150,7 +150,17 @@ def test_a_new_fit_is_entered_from_the_page(page: FitsPage, apron: Apron, desk: 
     boxes["inner"].fill(str(apron.features["housing"]))
     dialog.add(again=False)
     assert dialog.isVisible(), "the same feature twice is refused, the dialog stays"
+    side = boxes["inner"].widget
+    assert isinstance(side, ReferenceEditor)
+    side.line().setText("journal A")
+    side.line().editingFinished.emit()
+    assert side.typed() == str(apron.features["journal A"]), "exactly one choice holds it: it is taken"
+    assert side.currentText() != "journal A", "and shown whole"
+    side.line().setText("no such thing")
+    side.line().editingFinished.emit()
+    assert side.typed() == "no such thing"
     boxes["inner"].fill(str(apron.features["journal A"]))
+    boxes["master"].fill("inner")
     boxes["wanted"].fill("0.02-0.04")
     dialog.add(again=False)
     assert dialog.isVisible(), "an odd range is held"
@@ -159,6 +169,7 @@ def test_a_new_fit_is_entered_from_the_page(page: FitsPage, apron: Apron, desk: 
     assert page.fits.model.rowCount() == 4
     assert page.detail.row is not None
     assert page.detail.row.inner.feature == "journal A"
+    assert desk.selection.part_ids == (page.detail.row.outer.part_id,), "New sheet offers the part to be made"
 
 
 def test_filters_and_order(page: FitsPage, apron: Apron) -> None:
