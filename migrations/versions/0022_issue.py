@@ -1,4 +1,4 @@
-"""A making sheet has an issue: its number, when, the limits it went out with, and what it replaces.
+"""A making sheet has an issue: number, moment, the limits it went out with, what it replaces. Balls or pins in hand.
 
 Revision: 0022, after 0021
 """
@@ -20,6 +20,9 @@ def upgrade() -> None:
     add_journaled_column("making_sheet", sa.Column("issued_at", sa.String(19)))
     add_journaled_column("making_sheet", sa.Column("issued", sa.String()))
     add_journaled_column("making_sheet", sa.Column("replaces", sa.String()))
+    add_journaled_column("making_sheet", sa.Column("ball_text", sa.String()))
+    add_journaled_column("making_sheet", sa.Column("ball_unit", sa.String()))
+    add_journaled_column("making_sheet", sa.Column("ball_mm", sa.Double()))
 
 
 def downgrade() -> None:

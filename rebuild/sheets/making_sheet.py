@@ -12,6 +12,7 @@ from rebuild.sheets.table import ruled
 from rebuild.trade.drawing.laid import STYLE
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.trade.drawing.title import Title
+from rebuild.trade.making.limits import general_words
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.records.field import show_day
 
@@ -173,7 +174,10 @@ def _sizes(page: SheetPage, wide: float) -> list[Any]:
                 words(_made(size)),
             ]
         )
-    return [ruled(rows, (0.20 * wide, 0.34 * wide, 0.17 * wide, 0.12 * wide, 0.17 * wide), boxed=(4,))]
+    without = page.head.unit == "in"  # the drawing's strip has room for the standard's name alone
+    loose = [words(f"Without limits: {general_words(page.head.unit)}.", "small")] if without else []
+    widths = (0.20 * wide, 0.34 * wide, 0.17 * wide, 0.12 * wide, 0.17 * wide)
+    return [ruled(rows, widths, boxed=(4,)), *loose]
 
 
 def _details(page: SheetPage, wide: float) -> list[Any]:

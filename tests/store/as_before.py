@@ -99,7 +99,9 @@ def _before_0021(_raw: sqlite3.Connection) -> None:
 
 
 def _before_0022(raw: sqlite3.Connection) -> None:
-    without(raw, "making_sheet", ("issue", "issued_at", "issued", "replaces"))
+    without(
+        raw, "making_sheet", ("issue", "issued_at", "issued", "replaces", "ball_text", "ball_unit", "ball_mm")
+    )
 
 
 def _without_tables(raw: sqlite3.Connection, *tables: str) -> None:

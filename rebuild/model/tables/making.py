@@ -72,6 +72,9 @@ class MakingSheets(Journaled, name="making_sheet"):
     issued_at: Cell[dt.datetime | None] = maybe(as_moment())
     issued: Cell[str | None] = maybe(as_text())
     replaces: Cell[str | None] = maybe(as_text())
+    ball_text: Cell[str | None] = maybe(as_text())
+    ball_unit: Cell[str | None] = maybe(as_text())
+    ball_mm: Cell[float | None] = maybe(as_number())
 
 
 class MakingDimensions(Journaled, name="making_dimension"):

@@ -43,7 +43,8 @@ class ThreadAsCut:
     """What a sheet says of its thread [mm]; None where it says nothing and the designation stands.
 
     ``pitch_mm`` are the limits of its pitch diameter, ``suits`` where they come from and ``wanted`` what is to be
-    between the two; ``start_mm`` the bore or outside as made; ``nose`` the tool as ground.
+    between the two; ``start_mm`` the bore or outside as made; ``nose`` the tool as ground, ``ball_mm``
+    the balls or pins in hand, where they are not the best ones.
     """
 
     pitch_mm: tuple[float, float] | None = None
@@ -52,6 +53,7 @@ class ThreadAsCut:
     start_mm: float | None = None
     nose: Nose | None = None
     length_mm: float | None = None
+    ball_mm: float | None = None
 
 
 @dataclass(slots=True)
@@ -341,14 +343,25 @@ def _prove_nut(
 ) -> None:
     """The three ways a nut is proved, each with its numbers."""
     best = wires.wire_sizes(thread.system, thread.pitch_mm, limits.basic_pitch_diameter_mm, thread.starts)
-    pin = round(best.value.best_mm, 3)
-    low, high = (between_balls(end, pin, thread) for end in (point.first_mm, point.last_mm))
+    pin = round(best.value.best_mm, 3) if cut.ball_mm is None else cut.ball_mm
+    try:
+        low, high = (between_balls(end, pin, thread) for end in (point.first_mm, point.last_mm))
+    except RebuildError as refused:
+        told.say("between two balls", f"not with {show_both(pin, told.unit, _fine(told.unit))}: {refused}")
+        _prove_by_plug(told, point, cut)
+        return
     told.workings.append(pitch_diameter_between(low.gap_mm, pin, thread).working)
     told.say(
         "between two balls",
         f"or short pins of {show_both(pin, told.unit, _fine(told.unit))}: "
         f"{limits_both(low.gap_mm, high.gap_mm, told.unit)}, {low.rule}",
     )
+    if cut.ball_mm is not None:
+        told.say("best ball", show_both(round(best.value.best_mm, 3), told.unit, _fine(told.unit)))
+    _prove_by_plug(told, point, cut)
+
+
+def _prove_by_plug(told: _Told, point: SinglePoint, cut: ThreadAsCut) -> None:
     told.say(
         "plug to prove it",
         f"turned first, on a sheet of its own, from a pitch diameter of {show_both(point.first_mm, told.unit)} up",

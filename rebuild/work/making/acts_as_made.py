@@ -261,7 +261,7 @@ def scrap(
 
 
 _CARRIED = ("part_id", "shape", "unit", "quantity", "why", "material", "bar_skin", "blank", "thread", "taper",
-            "gear", "key", "finish", "allow_uncertainty", "tool_nose")  # fmt: skip
+            "gear", "key", "finish", "allow_uncertainty", "tool_nose", "ball_text", "ball_unit", "ball_mm")  # fmt: skip
 
 
 def _next_attempt(tx: Tx, sheet: MakingSheet, why: str, when: dt.datetime) -> int:

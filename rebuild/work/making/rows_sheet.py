@@ -29,7 +29,7 @@ from rebuild.work.making.rows_fittings import fittings
 from rebuild.work.making.rows_issue import SheetIssue, changed_since, issued_line, read_issue
 from rebuild.work.making.rows_limits import MateLimits, of_part, since
 from rebuild.work.making.rows_offered import offered
-from rebuild.work.making.rows_owner import two_for_one
+from rebuild.work.making.rows_owner import is_pitch_diameter, two_for_one
 from rebuild.work.making.rows_plug import plugs
 from rebuild.work.making.rows_sheet_blank import blank_in
 from rebuild.work.making.rows_sheet_data import data_in, root_in
@@ -70,6 +70,7 @@ class _Thread(NamedTuple):
 
     name: str
     root_mm: tuple[float, float] | None
+    pitch: str = ""
 
 
 def sheet_page(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetPage:
@@ -124,7 +125,8 @@ def _page(
     thread = thread_name(row.thread)
     steps = _steps(connection, row, by_role, thread)
     sizes = with_tight(sizes, shape, [step.text for step in steps], unit)
-    shown = _Thread(row.thread, root_in(row, sizes, asked))
+    pitch = next((one.words for one in sizes if is_pitch_diameter(one.name) and one.measure.given), "")
+    shown = _Thread(row.thread, root_in(row, sizes, asked), pitch if row.thread.strip() else "")
     drawing, details = _drawing(shape, by_role, unit, shown, details_of(connection, row.id))
     return SheetPage(
         id=row.id,
@@ -267,7 +269,10 @@ def _drawing(
     if shape not in drawable():
         return SheetDrawing(None, ""), details
     try:
-        plain = draw(shape, sizes, unit, thread_shown(thread.name, shape, thread.root_mm))
+        noted = thread_shown(thread.name, shape, thread.root_mm)
+        if noted is not None and thread.pitch:
+            noted = replace(noted, pitch=thread.pitch)
+        plain = draw(shape, sizes, unit, noted)
     except RebuildError as trouble:
         return SheetDrawing(None, str(trouble)), details
     drawn, told = plain, []

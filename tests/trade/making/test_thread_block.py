@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
+import pytest
+
 from rebuild.trade.making.thread_block import ThreadAsCut, root_as_cut, thread_block
 from rebuild.trade.threads.groove import Nose
 
@@ -116,3 +120,22 @@ def test_a_tap_most_of_whose_band_is_outside_is_not_offered() -> None:
     assert "only 0.0007 in" in told
     wide = ThreadAsCut(pitch_mm=(0.4780 * INCH, 0.5000 * INCH))
     assert lines("9/16-6 ACME", wide)["tap"].startswith("a standard one may finish it")
+
+
+def test_the_balls_there_are_give_their_own_gap() -> None:
+    """Balls of 3/32 in for 9/16-6 Acme: gap = E + ... by the same geometry as the best ones; smaller ball, larger gap.
+
+    Between the two the flanks say by how much: the gap of a ball d is E + P/2 / tan a - d (1 / sin a + 1), so it
+    falls by (1/sin 14.5 + 1) = 4.994 for each unit of d while both touch the flanks.
+    """
+    ends = (0.4770 * INCH, 0.4799 * INCH)
+    best = lines("9/16-6 ACME", ThreadAsCut(pitch_mm=ends))["between two balls"]
+    mine = lines("9/16-6 ACME", ThreadAsCut(pitch_mm=ends, ball_mm=3 / 32 * INCH))
+    assert mine["between two balls"].startswith("or short pins of 0.09375 in")
+    assert mine["best ball"].split()[0] in best
+    gaps = [float(re.search(r": ([\d.]+) in", text)[1]) for text in (best, mine["between two balls"])]  # type: ignore[index]
+    size = float(mine["best ball"].split()[0])
+    assert gaps[1] - gaps[0] == pytest.approx((3 / 32 - size) * -4.994, abs=0.0006)
+    refused = lines("9/16-6 ACME", ThreadAsCut(pitch_mm=ends, ball_mm=5 / 64 * INCH))
+    assert refused["between two balls"].startswith("not with 0.07812 in")
+    assert "plug to prove it" in refused

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
+from pypdf import PdfReader
+
 from rebuild.sheets.making_sheet import heading, title_of, write_making_sheet
 from rebuild.words.making import MakingProgress
 from rebuild.work.making import acts as making, acts_sizes as making_sizes
@@ -43,6 +45,12 @@ def test_other_limits_are_another_issue(screwed: Screwed, tmp_path: Path) -> Non
     assert "replaces issue 1 of 1 Dec 2026, 03:59: " in again.course.issue.replaces
     assert "was 0.9277 to 0.9302 in" in again.course.issue.replaces
     write_making_sheet(again, tmp_path / "nut.pdf")
+    paper = " ".join(page.extract_text() for page in PdfReader(tmp_path / "nut.pdf").pages)
+    assert "Issue 2, replaces issue 1 of 1 Dec 2026, 03:59" in " ".join(paper.split())
+    # ISO 2768-1 m: 0.3 mm over 30 to 120 mm is 0.0118 in, in the shop 0.011.
+    assert "to 4.724 ±0.011" in " ".join(paper.split())
+    assert again.drawing.drawn is not None
+    assert any("pitch dia. 0.9257 to 0.9282 in" in " ".join(note.lines) for note in again.drawing.drawn.notes)
     store.undo()
     assert screwed.page(sheet).course.issue.number == 1
 
