@@ -20,6 +20,7 @@ from rebuild.trade.making.thread_block import read_nose
 from rebuild.words.decisions import Decision
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.words.readings import Stage
+from rebuild.work.fits.acts import look_in
 from rebuild.work.making import rows_limits as making_limits
 from rebuild.work.making.acts_features import give_feature, tell_features
 from rebuild.work.making.acts_fill import again, fill, follows_stock, refresh_all
@@ -169,6 +170,8 @@ def refresh(store: Store, sheet_id: int, *, at: dt.datetime | None = None) -> tu
         sheet = open_sheet(tx, sheet_id)
         with follows_issue(tx, sheet, at, ask=True):
             refresh_all(tx, sheet, at)
+        # Whoever refreshes the sheet has looked at the fits its limits are from: nobody need ask again.
+        look_in(tx, list(dict.fromkeys(one.fit_id for one in asked_of(tx, sheet))), at)
         tx.subject = f"of {called(tx, sheet)}"
         return not_as_issued(tx, sheet)
 

@@ -13,6 +13,7 @@ from rebuild.model.tables.places import Places
 from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
 from rebuild.trade.teardown.at_odds import is_lost
 from rebuild.trade.teardown.meant import Named
+from rebuild.words.parts import Identity
 from rebuild.words.places import place_words
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
@@ -43,12 +44,15 @@ class Candidates:
 
 
 def candidates(connection: Connection, machine_id: int, subassembly_id: int | None) -> Candidates:
-    """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order."""
+    """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order.
+
+    A gauge made to prove a part is listed among the parts, and is nothing to come off.
+    """
     groups = subassemblies(connection, machine_id)
     order = {key: place for place, key in enumerate(order_of_subassemblies(groups))}
     inside = _inside(groups, subassembly_id)
     rows = connection.execute(
-        select(Parts.id, Parts.code, Parts.name, Parts.subassembly_id, Parts.position).where(
+        select(Parts.id, Parts.code, Parts.name, Parts.subassembly_id, Parts.position, Parts.identity).where(
             Parts.machine_id == machine_id
         )
     ).all()
@@ -58,7 +62,11 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     last = _last_off(connection, machine_id, subassembly_id)
     places = [place for place, row in enumerate(here) if row.id == last]
     turned = here[places[0] + 1 :] + here[: places[0] + 1] if places else here
-    still_on = tuple(Candidate(row.id, row.code, row.name) for row in turned if row.id not in off)
+    still_on = tuple(
+        Candidate(row.id, row.code, row.name)
+        for row in turned
+        if row.id not in off and row.identity is not Identity.NOT_OURS
+    )
     near = tuple(Candidate(row.id, row.code, row.name) for row in here)
     every = tuple(Candidate(row.id, row.code, row.name) for row in rows)
     return Candidates(still_on, near, every)

@@ -29,6 +29,7 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.readings.acts import Entry
+from rebuild.work.teardown.rows_candidates import candidates
 from tests.support import refuses
 
 INCH = 25.4
@@ -268,6 +269,11 @@ def test_the_plug_that_proves_the_nut_has_a_sheet_of_its_own(screwed: Screwed, t
     assert [tool.what for tool in now.tools if tool not in before.tools] == [
         "CR-2-P thread plug, on its own sheet"
     ]
+    with screwed.store.read() as connection:
+        machine = connection.execute(text("SELECT id FROM machine")).scalar_one()
+        still_on = [one.name for one in candidates(connection, machine, None).still_on]
+    assert "thread plug" not in still_on, "a gauge is no part of the machine: nothing to come off"
+    assert "cross nut" in still_on
     making.release(screwed.store, plug)
     making.begin(screwed.store, plug)
     feature = screwed.size(plug, "pitch diameter").feature_id
@@ -276,6 +282,10 @@ def test_the_plug_that_proves_the_nut_has_a_sheet_of_its_own(screwed: Screwed, t
     measure.record_reading(screwed.store, "1.0087", entry)
     assert any("CR-2-P thread plug" in line for line in screwed.page(sheet).course.stale)
     making.refresh(screwed.store, sheet)
+    with screwed.store.read() as connection:
+        assert not any(fit(connection, one.fit_id).stale for one in screwed.page(sheet).mates), (
+            "nothing to look at again"
+        )
     # 1.0087 - (1.0064 - 0.92574) = 0.92804, rounded inward: the nut is no smaller than its plug.
     assert inches(screwed.size(sheet, "pitch diameter")) == (0.9281, 0.9302)
     write_making_sheet(found, tmp_path / "plug.pdf")
