@@ -268,10 +268,9 @@ def joint_apart(
         tx.session.add(joint)
     joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", at
     joint.torque_reason = None
-    if joint.id is not None:
-        gates.close_of(tx, "its part came off again", at, joint_id=joint.id)
     joint.looked_again_at = None
     tx.session.flush()
+    gates.close_of(tx, "its part came off again", at, joint_id=joint.id)
     return joint
 
 
