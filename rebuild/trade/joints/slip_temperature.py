@@ -73,6 +73,7 @@ class Slip:
         return f"{told}, {self.against}" if self.against else told
 
 
+@door()
 def hub_slip(
     name: str,
     diameter_mm: float,
@@ -105,6 +106,7 @@ def shaft_slip(
 
     >>> from rebuild.trade.shop.materials import material
     >>> steel = material("steel")
+    >>> from rebuild.trade.joints.contraction import size_change
     >>> slip = shaft_slip("pin", 50.0, 0.02, 0.005, steel, -78.5)
     >>> round(size_change(50.0, steel, slip.temperature_C).value.change_mm, 4), slip.against
     (-0.02, '')
