@@ -12,6 +12,7 @@ from rebuild.sheets.table import ruled
 from rebuild.trade.drawing.laid import STYLE
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.trade.drawing.title import Title
+from rebuild.trade.making.limits import general_words
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.records.field import show_day
 
@@ -46,12 +47,13 @@ def heading(page: SheetPage) -> Heading:
         " · ".join(filter(None, ("Making sheet", page.head.machine, page.head.subassembly))),
         page.head.part,
         (
-            f"attempt {page.head.attempt}, {started}",
+            f"attempt {page.head.attempt}, {started} · {page.course.issue.words}",
             quantity,
             f"{page.course.state.value} · sizes in {_UNITS[page.head.unit]}",
         ),
         mark,
-        f"{page.head.part} · {page.head.machine} · limits of {_moment(page.course.looked_at)}",
+        f"{page.head.part} · {page.head.machine} · {page.course.issue.dated} · "
+        f"limits of {_moment(page.course.looked_at)}",
     )
 
 
@@ -79,7 +81,7 @@ def story(page: SheetPage, on: Paper = A4) -> list[Any]:
 
 
 def _warnings(page: SheetPage) -> list[Any]:
-    found = []
+    found = [words(page.course.issue.told, "strong")] if page.course.issue.told else []
     if page.course.stale:
         lines = "\n".join(f"· {line}" for line in page.course.stale)
         found.append(
@@ -153,7 +155,8 @@ def title_of(page: SheetPage) -> Title:
     """What a sheet's drawing says of itself."""
     head = page.head
     date = f", {show_day(head.started_at)}" if head.started_at else ""
-    return Title(head.part, page.blank.material, head.finish, head.quantity, f"attempt {head.attempt}{date}")
+    issue = f"attempt {head.attempt}{date}, {page.course.issue.words}"
+    return Title(head.part, page.blank.material, head.finish, head.quantity, issue)
 
 
 def _sizes(page: SheetPage, wide: float) -> list[Any]:
@@ -171,7 +174,10 @@ def _sizes(page: SheetPage, wide: float) -> list[Any]:
                 words(_made(size)),
             ]
         )
-    return [ruled(rows, (0.20 * wide, 0.34 * wide, 0.17 * wide, 0.12 * wide, 0.17 * wide), boxed=(4,))]
+    without = page.head.unit == "in"  # the drawing's strip has room for the standard's name alone
+    loose = [words(f"Without limits: {general_words(page.head.unit)}.", "small")] if without else []
+    widths = (0.20 * wide, 0.34 * wide, 0.17 * wide, 0.12 * wide, 0.17 * wide)
+    return [ruled(rows, widths, boxed=(4,)), *loose]
 
 
 def _details(page: SheetPage, wide: float) -> list[Any]:

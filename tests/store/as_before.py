@@ -98,6 +98,12 @@ def _before_0021(_raw: sqlite3.Connection) -> None:
     """It brought no table and no column."""
 
 
+def _before_0022(raw: sqlite3.Connection) -> None:
+    without(
+        raw, "making_sheet", ("issue", "issued_at", "issued", "replaces", "ball_text", "ball_unit", "ball_mm")
+    )
+
+
 def _without_tables(raw: sqlite3.Connection, *tables: str) -> None:
     for table in tables:
         raw.executescript(
@@ -118,6 +124,7 @@ TAKE_BACK = {
     "0019": _before_0019,
     "0020": _before_0020,
     "0021": _before_0021,
+    "0022": _before_0022,
 }
 
 

@@ -28,6 +28,7 @@ class MakingSheets(Journaled, name="making_sheet"):
     sheet is stale when they are no longer so. ``thread``, ``taper``, ``gear`` and ``key`` are designations as
     people write them; their numbers are worked out when the sheet is shown. ``tool_nose`` is the threading tool
     as ground (``flat 0.0319 in``); ``stock_*`` the piece it is really made from, as it lies there.
+    ``issue`` counts the papers that went out with other limits, ``issued`` keeps those of the last one.
     """
 
     part_id: Cell[int] = goes_with("part", index=True)
@@ -67,6 +68,13 @@ class MakingSheets(Journaled, name="making_sheet"):
     stock_long_unit: Cell[str | None] = maybe(as_text())
     stock_long_mm: Cell[float | None] = maybe(as_number())
     stock_ends: Cell[str | None] = maybe(as_text())
+    issue: Cell[int | None] = maybe(as_count())
+    issued_at: Cell[dt.datetime | None] = maybe(as_moment())
+    issued: Cell[str | None] = maybe(as_text())
+    replaces: Cell[str | None] = maybe(as_text())
+    ball_text: Cell[str | None] = maybe(as_text())
+    ball_unit: Cell[str | None] = maybe(as_text())
+    ball_mm: Cell[float | None] = maybe(as_number())
 
 
 class MakingDimensions(Journaled, name="making_dimension"):

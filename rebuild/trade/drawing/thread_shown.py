@@ -15,6 +15,13 @@ class ThreadShown:
     name: str
     major_mm: float
     minor_mm: float
+    #: Its pitch diameter with limits, in words; empty: not told.
+    pitch: str = ""
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """What the note on the thread says, a line each."""
+        return (self.name, f"pitch dia. {self.pitch}") if self.pitch else (self.name,)
 
     def refuse_bigger_than(self, blank_mm: float, blank: str, unit: str, room_mm: float = 0.05) -> None:
         """Raise BadEntry when the thread is bigger than the metal it is cut on."""

@@ -63,7 +63,7 @@ def nut(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing:
     )
     draft.across("bore", bore, chamfer, Side.LEFT)
     draft.along("length", length, 0, long, -(flange or body).at_mm / 2)
-    draft.note((0.6 * long, thread.major_mm / 2), thread.name)
+    draft.note((0.6 * long, thread.major_mm / 2), *thread.lines)
     if flange is not None:
         flange_sizes(draft, flange, given.need("flange thickness"))
         _flange_view(draft, given, unit, flange.at_mm, thread, long)
@@ -141,7 +141,7 @@ def screw(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing
         )
         if role == "thread diameter":
             thread_lines(draft, at, at + reach.at_mm, thread.minor_mm)
-            draft.note((at + 0.5 * reach.at_mm, -diameter.at_mm / 2), thread.name, side=Side.BOTTOM)
+            draft.note((at + 0.5 * reach.at_mm, -diameter.at_mm / 2), *thread.lines, side=Side.BOTTOM)
         inline = at + reach.at_mm * (0.35 if role == "thread diameter" else 0.5)
         draft.across(role, diameter, inline, Side.TOP, inline=True)
         draft.along(long, reach, at, at + reach.at_mm, -biggest / 2)

@@ -15,6 +15,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.words.joints import JointDuty
+from rebuild.words.teardown import FastenerKind
 
 #: Duties that are set by feel and reading, never by a torque, and how.
 HOW_SET: dict[JointDuty, str] = {
@@ -60,6 +61,27 @@ def duty_in(words: str) -> JointDuty | None:
     """
     plain = " ".join(words.lower().replace("-", " ").split())
     return next((duty for duty, named in _WORDS if re.search(rf"\b(?:{named})\b", plain)), None)
+
+
+#: What a fastener is there for where its kind alone says it; of a screw or bolt nobody has said.
+_OF_KIND = {
+    FastenerKind.TAPER_PIN: JointDuty.PIN,
+    FastenerKind.DOWEL: JointDuty.PIN,
+    FastenerKind.ROLL_PIN: JointDuty.PIN,
+    FastenerKind.RIVET: JointDuty.PIN,
+    FastenerKind.KEY: JointDuty.PIN,
+    FastenerKind.SET_SCREW: JointDuty.SET_SCREW,
+}
+
+
+@door()
+def duty_of_kind(kind: str) -> JointDuty | None:
+    """The duty of what a fastener of this kind holds, or None where only its place tells.
+
+    >>> duty_of_kind("taper pin").value, duty_of_kind("bolt") is None
+    ('pin, rivet or key', True)
+    """
+    return _OF_KIND.get(FastenerKind(kind))
 
 
 def how_set(duty: JointDuty | None) -> str:

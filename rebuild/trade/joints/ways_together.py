@@ -13,8 +13,10 @@ from dataclasses import dataclass, field
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.contraction import ROOM_C, size_change
-from rebuild.trade.joints.heat_sources import Medium, heat_limit, medium
+from rebuild.trade.joints.heat_sources import Medium, medium
 from rebuild.trade.joints.interference import PressFit, press_fit
+from rebuild.trade.joints.slip_temperature import Slip, bears, hub_slip, shaft_slip
+from rebuild.trade.joints.thermal import CLEARANCE, usual_clearance_mm
 from rebuild.trade.joints.time_window import SPECIFIC_HEAT, window_s
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
@@ -22,6 +24,7 @@ from rebuild.trade.results.working import Sheet, Source, Status, StepKind, Worke
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.own_load import force_range_said, stress_said
+from rebuild.trade.sizes.own_temperature import temperature_said
 from rebuild.trade.sizes.own_unit import sizes_in
 from rebuild.trade.sizes.show import DECIMALS, show_both, show_length
 
@@ -43,7 +46,7 @@ _NEAR = 0.05
 _TINY_MM = 0.0127
 #: What pushing needs; heat's and cold's own topics come with their medium.
 _PRESS = ("press",)
-#: Only iron and steel turn brittle in the cold, and only steel is hardened.
+#: Only iron and steel turn brittle in the cold.
 _BRITTLE, _FERROUS = "cold-brittle", ("steel", "iron")
 LINE_UP = (
     "Before pushing, line up what must meet (set-screw spots, pin holes, oil holes): scribe both parts, and let guide "
@@ -56,6 +59,7 @@ class TightFit:
     """A press or shrink fit's real sizes [mm]; ``shaft_bore_mm`` is that of the inner part, 0 where it is solid.
 
     ``doubt_mm`` is the expanded uncertainty of the interference, from the readings of both parts; 0 where not known.
+    ``hub_hard`` and ``shaft_hard`` say that a part is hardened.
     """
 
     diameter_mm: float
@@ -68,6 +72,8 @@ class TightFit:
     doubt_mm: float = 0.0
     hub_name: str = "hub"
     shaft_name: str = "shaft"
+    hub_hard: bool = False
+    shaft_hard: bool = False
 
     @property
     def names(self) -> tuple[str, str]:
@@ -105,6 +111,9 @@ class Together:
     lasts_s: tuple[float, float] | None
     force_N: tuple[float, float]
     cautions: tuple[str, ...] = field(default=())
+    #: Each part and how hot or cold the method makes it [°C]; what a slip fit asks.
+    made: tuple[tuple[str, float], ...] = ()
+    slip: Slip | None = None
 
     def words(self, unit: str) -> str:
         """One line, in the owner's units.
@@ -115,14 +124,23 @@ class Together:
         # A gap of a few micrometres would read as nothing at all.
         places = DECIMALS[unit] + 1 if abs(self.gap_mm) < _TINY_MM else None
         gap = show_both(abs(self.gap_mm), unit, places)
-        told = [f"{gap} {'clear' if self.gap_mm > 0 else 'interference left'}"]
+        told = [f"{part} at {temperature_said(at)}" for part, at in self.made]
+        told.append(f"{gap} {'clear' if self.gap_mm > 0 else 'interference left'}")
         if self.ready_s[1] > 0:
             told.append(f"ready after {_minutes(self.ready_s)}")
         if self.lasts_s is not None:
             told.append(f"stays free {_seconds(self.lasts_s)}")
         if self.force_N[1] > 0:
             told.append(f"{force_words(self.force_N, unit)} to push")
-        return f"{self.method.name}: {', '.join(told)}"
+        alone = self.method.cold and not self.method.heat and self.slip is None
+        slip = (
+            f"; {self.slip.words()}"
+            if self.slip is not None
+            else "; no cold alone gives a slip fit"
+            if alone
+            else ""
+        )
+        return f"{self.method.name}: {', '.join(told)}{slip}"
 
 
 def force_words(force_N: tuple[float, float], unit: str) -> str:
@@ -194,6 +212,12 @@ def _ways(fit: TightFit, methods: Sequence[Method], unit: str) -> Worked[tuple[T
             )
         attach(sheet, *(topic for topic in way.cautions if topic not in cautioned))
         cautioned.update(way.cautions)
+    if any(way.slip is not None for way in found):
+        sheet.note(
+            f"A slip fit is taken as {show_both(usual_clearance_mm(fit.diameter_mm), unit)} clear; room at "
+            f"{temperature_said(ROOM_C)}.",
+            CLEARANCE,
+        )
     sheet.note(LINE_UP, ALIGN)
     # How the force was come by stands last. The cautions come with each method, its own and no other's.
     sheet.take(Working("", tuple(step for step in whole.working.steps if step.kind is not StepKind.CAUTION)))
@@ -224,29 +248,54 @@ def _fine(mm: float, unit: str) -> str:
 
 def _way(fit: TightFit, method: Method) -> Together:
     shrink = grow = 0.0
+    made: list[tuple[str, float]] = []
     topics: list[str] = []
     ready = (0.0, 0.0)
     if method.cold:
         cold = medium(method.cold)
+        made.append((fit.shaft_name, cold.temperature_C))
         shrink = -size_change(fit.diameter_mm, fit.shaft, cold.temperature_C).value.change_mm
         topics += [one for one in cold.cautions if one != _BRITTLE or fit.shaft.family in _FERROUS]
         ready = _time_in(fit.shaft, fit.diameter_mm, fit.shaft_bore_mm, fit.length_mm, cold)
     if method.heat:
         hot = medium(method.heat)
-        limit, _source = heat_limit("plain iron or steel part")
-        reached = min(hot.temperature_C, limit)
+        reached = _reached(fit, method)[0]
+        made.append((fit.hub_name, reached))
         grow = size_change(fit.diameter_mm, fit.hub, reached).value.change_mm
         topics += hot.cautions
         hub = _time_in(fit.hub, _outside(fit), fit.diameter_mm, fit.length_mm, hot)
         ready = (max(ready[0], hub[0]), max(ready[1], hub[1]))
     gap = round(shrink + grow - fit.interference_mm, 9)
+    slip = _slip(fit, method, shrink)
     if gap > 0:
-        return Together(
-            method, gap, ready, _lasts(fit, method, gap), (0.0, 0.0), tuple(dict.fromkeys(topics))
-        )
+        lasts, shown = _lasts(fit, method, gap), tuple(dict.fromkeys(topics))
+        return Together(method, gap, ready, lasts, (0.0, 0.0), shown, tuple(made), slip)
     force = _grip(fit, -gap).value.force_range_N if gap < 0 else (0.0, 0.0)
-    hard = ("hardened-hammer",) if "steel" in (fit.hub.family, fit.shaft.family) else ()
-    return Together(method, gap, ready, None, force, tuple(dict.fromkeys((*_PRESS, *hard, *topics))))
+    hard = ("hardened-hammer",) if fit.hub_hard or fit.shaft_hard else ()
+    shown = tuple(dict.fromkeys((*_PRESS, *hard, *topics)))
+    return Together(method, gap, ready, None, force, shown, tuple(made), slip)
+
+
+def _reached(fit: TightFit, method: Method) -> tuple[float, str]:
+    """How hot the method makes the hub [°C], and in words what sets that: the source, or what the hub bears."""
+    limit, kind = bears(fit.hub, hard=fit.hub_hard)
+    source = medium(method.heat)
+    if limit <= source.temperature_C:
+        return limit, f"more than a {kind} bears"
+    return source.temperature_C, f"more than a {source.name} gives"
+
+
+def _slip(fit: TightFit, method: Method, shrink_mm: float) -> Slip | None:
+    """What the method needs for the usual clearance; pressing cold needs nothing."""
+    clear = usual_clearance_mm(fit.diameter_mm)
+    whole = fit.interference_mm + clear
+    if method.heat:
+        grow = max(0.0, whole - shrink_mm)
+        return hub_slip(fit.hub_name, fit.diameter_mm, grow, clear, fit.hub, _reached(fit, method))
+    if method.cold:
+        coldest = medium(method.cold).temperature_C
+        return shaft_slip(fit.shaft_name, fit.diameter_mm, whole, clear, fit.shaft, coldest)
+    return None
 
 
 def _grip(fit: TightFit, interference_mm: float) -> Worked[PressFit]:
@@ -287,7 +336,7 @@ def _lasts(fit: TightFit, method: Method, gap_mm: float) -> tuple[float, float]:
         start = medium(method.cold).temperature_C
     else:
         material, outside, bore = fit.hub, _outside(fit), fit.diameter_mm
-        start = min(medium(method.heat).temperature_C, heat_limit("plain iron or steel part")[0])
+        start = _reached(fit, method)[0]
     full = size_change(fit.diameter_mm, material, start).value.change_mm
     left = 1 - gap_mm / abs(full)
     # By the share of the change that may still go: the strain is near enough straight over so short a way.

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange, RebuildError
 from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.making.stock import Way
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.shop.cutting import M_PER_FT, Advice, advice, operations, rpm
@@ -15,6 +16,8 @@ from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_length
 from rebuild.trade.threads.designation import parse_designation
 
+#: What a short piece gets instead of parting off.
+TURNED_ROUND = "Turn it round; face the second end to"
 _MM_FIRST = re.compile(r"([\d.]+(?: to [\d.]+)? mm) \(([\d.]+(?: to [\d.]+)? in)\)")
 
 
@@ -42,9 +45,17 @@ class ToolProposal:
 
 @door()
 def propose_steps(
-    shape: str, sizes: Mapping[str, Measure], material: Material | None, unit: str, *, thread: str = ""
+    shape: str,
+    sizes: Mapping[str, Measure],
+    material: Material | None,
+    unit: str,
+    *,
+    thread: str = "",
+    way: Way = Way.CHUCK,
 ) -> tuple[StepProposal, ...]:
     """The usual steps of a shape, those left out whose size the part does not have.
+
+    ``way`` is how the piece in hand is held: a short one is turned round, and nothing parted off.
 
     >>> from rebuild.trade.shop.materials import material
     >>> sizes = {"outside diameter": Measure("outside", 25.4), "bore": Measure("bore", 15.0)}
@@ -60,12 +71,13 @@ def propose_steps(
         speed, feed = _speed_and_feed(cut, row["operation"], sizes.get(row["role"]), unit)
         if row["operation"] == "threading" and speed:
             speed = _slow_enough(speed, _highest_rpm(cut, sizes[row["role"]]), thread, unit)
+        what, hold, tool = _as_held(row["what"], row["hold"], row["tool"], way)
         found.append(
             StepProposal(
-                _own_first(row["what"], unit),
+                _own_first(what, unit),
                 row["machine"],
-                row["hold"],
-                row["tool"],
+                hold,
+                tool,
                 speed,
                 feed,
                 _own_first(row["leave"], unit),
@@ -73,6 +85,20 @@ def propose_steps(
             )
         )
     return tuple(found)
+
+
+def _as_held(what: str, hold: str, tool: str, way: Way) -> tuple[str, str, str]:
+    """A step of the table as the piece is held; only parting off, and sawing off, follow it."""
+    if way is Way.TURN_ROUND:
+        if what.startswith("Part off and face to "):
+            length = what.removeprefix("Part off and face to ")
+            return (
+                f"{TURNED_ROUND} {length}; turn what the jaws held",
+                "soft jaws on the turned end",
+                "facing tool",
+            )
+        return what.replace("Saw the blank; face one end", "Hold one end, face the other"), hold, tool
+    return what, hold, tool
 
 
 def propose_tools(shape: str, sizes: Mapping[str, Measure], *, thread: str = "") -> tuple[ToolProposal, ...]:

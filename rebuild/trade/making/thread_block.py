@@ -11,6 +11,7 @@ from rebuild.trade.limits.inward import limits_both
 from rebuild.trade.making.block import DataBlock, Lines
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Working, joined
+from rebuild.trade.shop.drills import drills
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import show_both, show_length
 from rebuild.trade.threads import wires
@@ -19,7 +20,7 @@ from rebuild.trade.threads.designation import ThreadDesignation, parse_designati
 from rebuild.trade.threads.groove import Nose, passes
 from rebuild.trade.threads.into_the_bore import into_the_bore
 from rebuild.trade.threads.lookup import limits_of
-from rebuild.trade.threads.making import SinglePoint, single_point
+from rebuild.trade.threads.making import LEFT_HAND, SinglePoint, single_point
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import Band, Side, ThreadLimits
 from rebuild.trade.threads.tap_drill import tap_drill
@@ -29,6 +30,10 @@ _V_FORMS = (System.UNIFIED, System.METRIC, System.WHITWORTH, System.BA)
 _MM_PER_IN = 25.4
 #: Of the band above the least a tap cuts it needs so much, and so much is left to it [mm]. Common practice, no source.
 _TAP_ROOM_MM, _FOR_THE_TAP_MM = 0.01, 0.05
+#: A tap is offered where so much of what it may cut lies within the limits. Common practice, no source.
+_MOST_OF_ITS_BAND = 0.5
+#: Left in the bore for the boring bar after the drill [mm]. Common practice, no source.
+_FOR_THE_BAR_MM = 1.0
 #: Nearer than this the root of a nut counts as rubbing on the screw's crests [mm]. Common practice, no source.
 _TOUCHES_MM = 0.01
 
@@ -38,7 +43,8 @@ class ThreadAsCut:
     """What a sheet says of its thread [mm]; None where it says nothing and the designation stands.
 
     ``pitch_mm`` are the limits of its pitch diameter, ``suits`` where they come from and ``wanted`` what is to be
-    between the two; ``start_mm`` the bore or outside as made; ``nose`` the tool as ground.
+    between the two; ``start_mm`` the bore or outside as made; ``nose`` the tool as ground, ``ball_mm``
+    the balls or pins in hand, where they are not the best ones.
     """
 
     pitch_mm: tuple[float, float] | None = None
@@ -47,6 +53,7 @@ class ThreadAsCut:
     start_mm: float | None = None
     nose: Nose | None = None
     length_mm: float | None = None
+    ball_mm: float | None = None
 
 
 @dataclass(slots=True)
@@ -234,7 +241,16 @@ def _cutting(told: _Told, point: SinglePoint, thread: ThreadDesignation) -> None
     told.say("tool angle", f"{point.tool_angle_deg:g}° included")
     feed = show_both(point.infeed_mm, told.unit)
     told.say("compound", f"{point.compound_deg:g}° from square to the axis; feed {feed} along it")
-    told.say("lead angle", f"{point.lead_angle_deg:.2f}°, at the root {point.lead_angle_root_deg:.2f}°")
+    governs = "which governs the tool's clearance"
+    root = f"{point.lead_angle_root_deg:.2f}°"
+    ends = (
+        f"at the root {root}, at the bore {point.lead_angle_most_deg:.2f}°, {governs}"
+        if point.side is Side.INTERNAL
+        else f"at the root {root}, {governs}"
+    )
+    told.say("lead angle", f"{point.lead_angle_deg:.2f}° at the pitch diameter, {ends}")
+    if point.left_hand:
+        told.say("left hand", LEFT_HAND)
     _passes(told, point)
 
 
@@ -250,12 +266,18 @@ def _passes(told: _Told, point: SinglePoint) -> None:
 
 
 def _bore(told: _Told, point: SinglePoint, thread: ThreadDesignation, cut: ThreadAsCut) -> None:
-    """Whether the tool goes through, and the tap drill where there are taps."""
+    """The drill before boring, and whether the tool goes through."""
+    _drill_under(told, point)
     if cut.length_mm is not None:
         bore = cut.start_mm if cut.start_mm is not None else point.start_low_mm
         try:
             room = into_the_bore(
-                bore, point.depth_most_mm, cut.length_mm, thread.pitch_mm, point.lead_angle_deg, told.unit
+                bore,
+                point.depth_most_mm,
+                cut.length_mm,
+                thread.pitch_mm,
+                point.lead_angle_most_deg,
+                told.unit,
             )
         except RebuildError as refused:
             told.say("tool through the bore", str(refused))
@@ -264,11 +286,21 @@ def _bore(told: _Told, point: SinglePoint, thread: ThreadDesignation, cut: Threa
             told.workings.append(room.working)
             told.say(
                 "tool through the bore",
-                f"bar at most {show_both(found.bar_mm, told.unit)}, reach {found.reach_in_bars:.1f} bars; end "
-                f"clearance over {found.end_clearance_deg:.0f}°, leading flank {found.leading_deg:.0f}°",
+                f"bar at most {show_both(found.bar_mm, told.unit)}, reach {found.reach_in_bars:.1f} bars"
+                f"{found.reach_words}; end clearance over {found.end_clearance_deg:.0f}°, "
+                f"leading flank {found.leading_deg:.0f}°",
             )
             groove = f"{show_both(found.groove_mm, told.unit)} wide to {show_both(found.groove_diameter_mm, told.unit)}"
             told.say("run-out groove, if blind", groove)
+
+
+def _drill_under(told: _Told, point: SinglePoint) -> None:
+    """The largest drill that leaves the boring bar enough, by name."""
+    known = drills("inch" if told.unit == "in" else "metric")
+    fitting = [one for one in known if one.mm <= point.start_low_mm - _FOR_THE_BAR_MM + 1e-9]
+    if fitting:
+        left = show_both(point.start_low_mm - fitting[-1].mm, told.unit, 3 if told.unit == "in" else 2)
+        told.say("drill before boring", f"{fitting[-1].name}, or under; it leaves {left} in the bore")
 
 
 def _tap(told: _Told, thread: ThreadDesignation, limits: ThreadLimits, cut: ThreadAsCut) -> None:
@@ -284,7 +316,15 @@ def _tap(told: _Told, thread: ThreadDesignation, limits: ThreadLimits, cut: Thre
             f"this nut is to be {limits_both(None, asked[1], told.unit)}. Cut it with a single point",
         )
         return
-    unsure = asked is not None and asked[1] < most
+    inside = most - least if asked is None else min(asked[1], most) - max(asked[0], least)
+    if inside < _MOST_OF_ITS_BAND * (most - least):
+        told.say(
+            "tap",
+            f"not with a standard tap: it cuts {limits_both(least, most, told.unit)}, and only "
+            f"{show_both(max(inside, 0.0), told.unit)} of that lies within these limits. Cut it with a single point",
+        )
+        return
+    unsure = asked is not None and (asked[1] < most or asked[0] > least)
     trial = "; that may pass these limits: measure what it cuts in scrap first" if unsure else ""
     left = show_both(_FOR_THE_TAP_MM, told.unit, 3 if told.unit == "in" else 2)
     told.say(
@@ -303,14 +343,25 @@ def _prove_nut(
 ) -> None:
     """The three ways a nut is proved, each with its numbers."""
     best = wires.wire_sizes(thread.system, thread.pitch_mm, limits.basic_pitch_diameter_mm, thread.starts)
-    pin = round(best.value.best_mm, 3)
-    low, high = (between_balls(end, pin, thread) for end in (point.first_mm, point.last_mm))
+    pin = round(best.value.best_mm, 3) if cut.ball_mm is None else cut.ball_mm
+    try:
+        low, high = (between_balls(end, pin, thread) for end in (point.first_mm, point.last_mm))
+    except RebuildError as refused:
+        told.say("between two balls", f"not with {show_both(pin, told.unit, _fine(told.unit))}: {refused}")
+        _prove_by_plug(told, point, cut)
+        return
     told.workings.append(pitch_diameter_between(low.gap_mm, pin, thread).working)
     told.say(
         "between two balls",
         f"or short pins of {show_both(pin, told.unit, _fine(told.unit))}: "
         f"{limits_both(low.gap_mm, high.gap_mm, told.unit)}, {low.rule}",
     )
+    if cut.ball_mm is not None:
+        told.say("best ball", show_both(round(best.value.best_mm, 3), told.unit, _fine(told.unit)))
+    _prove_by_plug(told, point, cut)
+
+
+def _prove_by_plug(told: _Told, point: SinglePoint, cut: ThreadAsCut) -> None:
     told.say(
         "plug to prove it",
         f"turned first, on a sheet of its own, from a pitch diameter of {show_both(point.first_mm, told.unit)} up",

@@ -17,6 +17,7 @@ from rebuild.errors import BadEntry
 from rebuild.trade.results.tables import assets_folder, status_of
 from rebuild.trade.results.working import Sheet, Source, Status
 from rebuild.trade.sizes.given import text_of
+from rebuild.trade.sizes.own_temperature import temperatures_own
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +31,8 @@ class Caution:
     defer_to: str
 
     def line(self) -> str:
-        """Title, text and deference as one paragraph, for a sheet or a working."""
-        return f"{self.title}: {self.text} Defers to: {self.defer_to}"
+        """Title, text and deference as one paragraph, for a sheet or a working; temperatures as who asks says them."""
+        return temperatures_own(f"{self.title}: {self.text} Defers to: {self.defer_to}")
 
 
 _UNKNOWN = Source("the file", "a caution of another program or version", Status.FROM_MEMORY)

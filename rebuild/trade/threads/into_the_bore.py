@@ -15,7 +15,7 @@ GEOMETRY = Source("geometry of the bore", status=Status.COMPUTED)
 #: Free room round the bar, so that chips go past and the tool comes out of the groove [mm].
 ROOM_MM = 0.5
 #: A steel bar held out further than this many diameters chatters, and one further than the other springs off.
-QUIET, MOST = 4.0, 6.0
+QUIET, MOST, CARBIDE = 4.0, 6.0, 8.0
 _HEIGHT_SHARE = 0.5
 
 
@@ -30,6 +30,14 @@ class IntoTheBore:
     leading_deg: float
     groove_mm: float
     groove_diameter_mm: float
+
+    @property
+    def reach_words(self) -> str:
+        """What a long reach asks of the bar; empty for a short one. Common practice, no source."""
+        usual = f"steel about {QUIET:g}, carbide {MOST:g} to {CARBIDE:g}: common practice, no source"
+        if self.reach_in_bars > CARBIDE:
+            return f", too long for any bar ({usual})"
+        return f", long for a steel bar ({usual})" if self.reach_in_bars > QUIET else ""
 
 
 @door()
@@ -78,7 +86,9 @@ def into_the_bore(
     )
     sheet = Sheet("Tool through the bore")
     sheet.equation("largest bar", f"bore - depth - 2 x {ROOM_MM:g} mm = {show_both(bar, unit)}", PRACTICE)
-    sheet.equation("reach", f"{show_both(reach, unit)} is {reach / bar:.1f} bars", PRACTICE)
+    sheet.equation(
+        "reach", f"{show_both(reach, unit)} is {reach / bar:.1f} bars{found.reach_words}", PRACTICE
+    )
     if reach / bar > MOST:
         sheet.note(f"Over {MOST:g} bars a steel bar springs off: use a tap, or carbide.", PRACTICE)
     elif reach / bar > QUIET:

@@ -69,6 +69,17 @@ class SinglePoint:
     lead_angle_deg: float
     lead_angle_root_deg: float
     left_hand: bool
+    #: On the smallest diameter cut (a nut's bore, a screw's core): the steepest, which the tool must clear [deg].
+    lead_angle_most_deg: float = 0.0
+
+
+#: How a left-hand thread is cut. Common practice, no source; the helix follows from turning and feed.
+LEFT_HAND = (
+    "with the spindle forward cut away from the headstock: the carriage runs from headstock to tailstock. The tool "
+    "starts in the run-out groove (or behind the back face) and its tailstock-side flank leads, so the lead angle's "
+    "clearance goes on that side. Or, with the spindle in reverse and the tool upside down, towards the headstock: "
+    "then its headstock-side flank leads. Swing the compound the other way."
+)
 
 
 def nut_bore(designation: str) -> Worked[NutBore]:
@@ -153,9 +164,11 @@ def single_point(
     compound = shape.included_deg / 2 - (0.5 if thread.system in _V_FORMS else 0.0)
     infeed = depth / cos(radians(compound))
     _compound_lines(sheet, compound, infeed, thread.unit)
-    root_mm = start - 2 * depth if external else found.nominal_mm
+    root_mm = start - 2 * depth if external else start + 2 * depth
     at_root = lead_angle_deg(root_mm, thread.lead_mm)
-    _lead_lines(sheet, thread, found, at_root)
+    at_pitch = found.lead_angle_deg if pitch_mm is None else lead_angle_deg(first, thread.lead_mm)
+    steepest = at_root if external else lead_angle_deg(start, thread.lead_mm)
+    _lead_lines(sheet, thread, (at_pitch, at_root, steepest), external=external)
     attach(sheet, "chuck")
     value = SinglePoint(
         designation=found.designation,
@@ -178,9 +191,10 @@ def single_point(
         lead_mm=thread.lead_mm,
         starts=thread.starts,
         index_deg=360 / thread.starts,
-        lead_angle_deg=found.lead_angle_deg,
+        lead_angle_deg=at_pitch,
         lead_angle_root_deg=at_root,
         left_hand=thread.left_hand,
+        lead_angle_most_deg=steepest,
     )
     return Worked(value, sheet.close())
 
@@ -282,15 +296,19 @@ def _compound_lines(sheet: Sheet, compound: float, infeed: float, unit: str) -> 
     sheet.note("Depth is a guide: finish by wires, ring, or the mating part.", PRACTICE)
 
 
-def _lead_lines(sheet: Sheet, thread: ThreadDesignation, found: ThreadLimits, at_root: float) -> None:
+def _lead_lines(
+    sheet: Sheet, thread: ThreadDesignation, angles: tuple[float, float, float], *, external: bool
+) -> None:
+    at_pitch, at_root, steepest = angles
+    at_bore = "" if external else f"; {steepest:.2f}° at the bore, which the tool must clear"
     sheet.equation(
         "lead angle",
-        f"atan(lead / pi E) with lead {thread.lead_mm:.4f} mm = {found.lead_angle_deg:.2f}°; "
-        f"{at_root:.2f}° at the root",
+        f"atan(lead / pi E) with lead {thread.lead_mm:.4f} mm = {at_pitch:.2f}°; "
+        f"{at_root:.2f}° at the root{at_bore}",
     )
-    if at_root > STEEP_DEG:
+    if steepest > STEEP_DEG:
         sheet.note(
-            f"Grind the tool's leading side {at_root:.1f}° beyond its normal clearance, or lean the tool over.",
+            f"Grind the tool's leading side {steepest:.1f}° beyond its normal clearance, or lean the tool over.",
             PRACTICE,
         )
     if thread.starts > 1:
@@ -301,7 +319,4 @@ def _lead_lines(sheet: Sheet, thread: ThreadDesignation, found: ThreadLimits, at
             PRACTICE,
         )
     if thread.left_hand:
-        sheet.note(
-            "Left-hand: cut away from the headstock, starting in a groove; swing the compound the other way.",
-            PRACTICE,
-        )
+        sheet.note(f"Left-hand: {LEFT_HAND}", PRACTICE)

@@ -137,9 +137,12 @@ class DecideDialog(QDialog):
         with self._desk.store.read() as connection:
             named = part_sheet.names(connection, self._part_ids)
             found = card(connection, "part", self._part_ids[0]).fields["condition"]
+            held = [title for _id, title in making.of_parts(connection, self._part_ids)]
         more = f" and {len(named) - _NAMED} more" if len(named) > _NAMED else ""
         alone = len(self._part_ids) == 1
-        return "On " + "; ".join(named[:_NAMED]) + more, f"Found: {found}" if found and alone else ""
+        lines = [f"Found: {found}"] if found and alone else []
+        lines += [f"There is a {title}." for title in held]
+        return "On " + "; ".join(named[:_NAMED]) + more, "\n".join(lines)
 
     def _fill(self, prefill: Mapping[str, str]) -> None:
         with self._desk.store.read() as connection:

@@ -44,6 +44,8 @@ GAP = Field(
 )
 WANTED = Field("wanted", "To be", help=WAYS_TO_TYPE)
 MAKE_IT = "Choose one from the list, or make it with New feature… below: its part, its name, its size."
+#: Lines kept free under each field for what is wrong with it.
+ROOM = 2
 KIND = Field("kind", "Kind of fit", FieldKind.CHOICE, FitKind)
 
 
@@ -73,6 +75,7 @@ def new_fit(
         act=act,
         after=after,
         prefill=lambda: prefill,
+        room=ROOM,
     )
     dialog = AddDialog(desk, adding, parent)
     _offer(desk, dialog)
@@ -93,6 +96,7 @@ def _offer(desk: Desk, dialog: AddDialog) -> None:
     for name in ("outer", "inner", "gap"):
         editor = dialog.form.boxes[name].widget
         assert isinstance(editor, ReferenceEditor)
+        editor.takes_only_holder = True
         editor.offer(listed)
 
 

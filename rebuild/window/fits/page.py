@@ -52,7 +52,7 @@ class FitsPage(LivePage):
     def _wire(self) -> None:
         desk = self._desk
         self.views.turned.connect(lambda _at: self._show_order())
-        self.fits.chosen.connect(self._show)
+        self.fits.chosen.connect(self._show_chosen)
         self.fits.new_asked.connect(self.new)
         self.detail.side_asked.connect(self._go)
         self.order.part_asked.connect(self._go)
@@ -75,7 +75,17 @@ class FitsPage(LivePage):
 
     def new(self) -> AddDialog | None:
         """The dialog for a new fit."""
-        return new_fit(self._desk, self, self.fits.choose)
+        return new_fit(self._desk, self, self._made)
+
+    def _made(self, fit_id: int) -> None:
+        """Turn to a new fit; the part to be made to it is chosen, so that New sheet offers it."""
+        self.fits.choose(fit_id)
+        self._choose_follower()
+
+    def _choose_follower(self) -> None:
+        side = self.detail.row.follower_side if self.detail.row is not None else None
+        if side is not None:
+            self._desk.choose(part_ids=(side.part_id,))
 
     def show_row(self, _table: str, key: int) -> None:
         """Choose what was found."""
@@ -94,6 +104,12 @@ class FitsPage(LivePage):
                 self._show(self.fits.key or 0)
         if changed.touches(*rows_order.READS, *rows_settings.READS):
             self._show_order()
+
+    def _show_chosen(self, fit_id: int) -> None:
+        """A fit chosen by hand brings its part to be made along to the other pages."""
+        self._show(fit_id)
+        if self.fits.table.hasFocus():
+            self._choose_follower()
 
     def _show(self, fit_id: int) -> None:
         if not fit_id or not self._desk.is_open:

@@ -46,6 +46,8 @@ class Adding:
     prefill: Callable[[], Mapping[str, str]] = dict
     further: Sequence[Field] = field(default_factory=tuple)
     again: bool = True
+    #: Lines kept free under each field for what is wrong with it, so that no field moves.
+    room: int = 0
 
 
 class AddDialog(QDialog):
@@ -66,6 +68,7 @@ class AddDialog(QDialog):
         self._warned_of: dict[str, str] | None = None
         for box in self.form.boxes.values():
             box.editor.touched.connect(self._said.hide)
+            box.keep_room(adding.room)
         self._build()
         self._begin()
 
@@ -110,7 +113,7 @@ class AddDialog(QDialog):
         columns = 2 if len(self.form.boxes) > 8 else 1
         self.form.flow(columns)
         scroll.setMinimumWidth(columns * WIDTH_OF_COLUMN)
-        sentence = SENTENCE * self.fontMetrics().lineSpacing() if columns == 1 else 0
+        sentence = SENTENCE * self.fontMetrics().lineSpacing() if columns == 1 and not self.adding.room else 0
         wanted = self.form.sizeHint().height() + ROUND_IT + sentence
         self.resize(columns * WIDTH_OF_COLUMN + 30, min(TALLEST, wanted))
 

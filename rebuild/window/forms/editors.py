@@ -6,6 +6,7 @@ when he is done with it. The wheel never changes a value that is only being scro
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import Protocol, cast
 
@@ -183,6 +184,8 @@ class ReferenceEditor(_QuietCombo):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._short: dict[str, list[int]] = {}
+        #: Whether part of a name is taken where exactly one choice has a word that begins so.
+        self.takes_only_holder = False
         self.setEditable(True)
         self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         completer = QCompleter(self.model(), self)
@@ -193,12 +196,28 @@ class ReferenceEditor(_QuietCombo):
         self.setMaxVisibleItems(16)
         line = self.line()
         line.textEdited.connect(lambda _text: self.touched.emit())
+        line.editingFinished.connect(self._show_holder)
         line.editingFinished.connect(self.settled)
         self.currentIndexChanged.connect(self._show_its_beginning)
 
     def _show_its_beginning(self) -> None:
         """A long name chosen from the list begins in sight, as one filled in does."""
         QTimer.singleShot(0, self.line(), lambda: self.line().setCursorPosition(0))
+
+    def _only_holder(self, text: str) -> int:
+        """The place of the one choice with a word that begins as typed; -1 for none, or for several."""
+        if not self.takes_only_holder or not text:
+            return -1
+        begins = re.compile(rf"\b{re.escape(text)}", re.IGNORECASE)
+        found = [at for at in range(1, self.count()) if begins.search(self.itemText(at))]
+        return found[0] if len(found) == 1 else -1
+
+    def _show_holder(self) -> None:
+        """What was taken for part of a name is shown whole."""
+        text = self.currentText().strip()
+        at = self._only_holder(text)
+        if at >= 0 and self.typed() == str(self.itemData(at)):
+            self.setCurrentIndex(at)
 
     def line(self) -> QLineEdit:
         """The line typed into."""
@@ -222,7 +241,10 @@ class ReferenceEditor(_QuietCombo):
         index = self.findText(text, Qt.MatchFlag.MatchFixedString)
         if index < 0:
             meant = self._short.get(text.casefold(), [])
-            return str(meant[0]) if len(meant) == 1 else text
+            if len(meant) == 1:
+                return str(meant[0])
+            index = self._only_holder(text)
+            return text if index < 0 else str(self.itemData(index))
         key = self.itemData(index)
         return "" if key is None else str(key)
 

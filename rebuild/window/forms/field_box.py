@@ -148,6 +148,13 @@ class FieldBox(QWidget):
                 self._under.show()
             self.widget.setAccessibleDescription(self.field.help)
 
+    def keep_room(self, lines: int) -> None:
+        """Keep room for a sentence of so many lines, so that no field moves when one comes."""
+        if lines:
+            # A grid leaves its space beside a row only while something stands there: none, and the rows stay.
+            self._grid.setVerticalSpacing(0)
+            self._grid.setRowMinimumHeight(1, lines * (self.fontMetrics().lineSpacing() + 3))
+
     def put_under(self, widget: QWidget) -> None:
         """Put a widget (a read-back) under the editor; a sentence of trouble stands in its place."""
         self._under = widget

@@ -29,9 +29,11 @@ TARGET = Field(
 )
 
 
-def put_parts(desk: Desk, parent: QWidget | None) -> AddDialog:
-    """The dialog that puts the chosen parts away."""
-    part_ids = desk.selection.part_ids
+def put_parts(
+    desk: Desk, parent: QWidget | None, part_ids: Sequence[int] = (), *, asks: str = "Put away"
+) -> AddDialog:
+    """The dialog that puts parts away, the chosen ones unless others are given."""
+    part_ids = part_ids or desk.selection.part_ids
 
     def act(typed: dict[str, str]) -> int:
         if typed.get("new"):
@@ -44,7 +46,7 @@ def put_parts(desk: Desk, parent: QWidget | None) -> AddDialog:
 
     shown = [PLACE, NEW, field_of("place", "kind")]
     adding = Adding(
-        "Put away",
+        asks,
         _named(desk, part_ids),
         shown,
         act=act,

@@ -18,9 +18,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.edit_form import EditForm, Special
+from rebuild.window.forms.put_dialog import put_parts
 from rebuild.window.ink import theme
 from rebuild.window.joints.duty_lines import duty_words, hint, read_back, torque_words
 from rebuild.window.joints.new_joint import ask_new_joint
@@ -37,6 +40,7 @@ from rebuild.work.editing.acts import edit, remove
 from rebuild.work.joints import acts, rows as joint_rows
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
 from rebuild.work.photos import rows_shown
+from rebuild.work.places.rows_off import off_nowhere
 
 
 class JointsPage(LivePage):
@@ -53,7 +57,9 @@ class JointsPage(LivePage):
         self.torque = QLineEdit(self)
         self.setting = PlainLabel(self)
         self.row = GateRow(desk, self)
-        self._states = JointStates(desk, self.table, self.torque, self.row, lambda: self._rows)
+        self._states = JointStates(
+            desk, self.table, self.torque, self.row, lambda: self._rows, self._ask_where
+        )
         spoken: dict[str, Special] = {
             name: partial(self._store_field, name) for name in ("torque_wanted", "torque_done")
         }
@@ -130,6 +136,7 @@ class JointsPage(LivePage):
         self.table.said.connect(self.say)
         self.table.shifted.connect(self._shift)
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_chosen())
+        self.row.gone_to.connect(lambda task: follow(self._desk, Ref("task", task)))
         self.torque.returnPressed.connect(self._states.store_torque)
         self.new_button.clicked.connect(self._new)
         self.looked_button.clicked.connect(self._looked)
@@ -188,6 +195,17 @@ class JointsPage(LivePage):
         edit(self._desk.store, "joint", [key], {name: text}, seen={name: box.seen})
         if text.strip():
             self._desk.say(f"{box.field.label} {read_back(text.strip())}.")
+
+    def _ask_where(self, joint_ids: list[int]) -> None:
+        """A part off again no longer lies on the machine: ask where it went, as its log does."""
+        if self.machine is None:
+            return
+        with self._desk.store.read() as connection:
+            off = off_nowhere(connection, self.machine)
+        gone = [row.part_id for row in self._rows if row.id in joint_ids and row.part_id in off]
+        parts_off = [key for key in dict.fromkeys(gone) if key is not None]
+        if parts_off:
+            put_parts(self._desk, self, parts_off, asks="Off again: where did it go?")
 
     def _shift(self, by: int) -> None:
         """Move the chosen joint along the walk; from then on the whole order is the user's own."""

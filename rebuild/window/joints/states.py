@@ -21,7 +21,10 @@ from rebuild.work.steps.acts_joint_apart import take_joints_apart
 
 
 class JointStates:
-    """States of the joints chosen in a table; ``rows`` gives all joints as they were last read."""
+    """States of the joints chosen in a table; ``rows`` gives all joints as they were last read.
+
+    ``came_apart`` hears of joints taken apart again.
+    """
 
     def __init__(
         self,
@@ -30,12 +33,14 @@ class JointStates:
         torque: QLineEdit,
         row: GateRow,
         rows: Callable[[], Sequence[JointRow]],
+        came_apart: Callable[[list[int]], None],
     ) -> None:
         self._desk = desk
         self._table = table
         self._torque = torque
         self._row = row
         self._rows = rows
+        self._came_apart = came_apart
 
     def say(self, state: Tightness | Dressing) -> None:
         """Say how the chosen joints are now; torqued turns to its torque first."""
@@ -77,6 +82,7 @@ class JointStates:
         def act(reason: str) -> None:
             if reason and state.tight is Tightness.APART:
                 take_joints_apart(self._desk.store, chosen, reason)
+                self._came_apart(chosen)
                 return
             by = owner(self._desk.store) if reason else ""
             acts.set_joints(self._desk.store, chosen, replace(state, reason=reason, by=by))

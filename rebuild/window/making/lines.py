@@ -101,7 +101,7 @@ def _in_hand(page: SheetPage) -> str:
 
 def warnings(page: SheetPage) -> str:
     """What must be known before cutting, one sentence a line."""
-    lines = []
+    lines = [page.course.issue.told] if page.course.issue.draft and page.course.issue.told else []
     if page.course.since_accepted:
         changed = "; ".join(page.course.since_accepted)
         lines.append(f"Changed since it was accepted, look at it with its mate: {changed}.")

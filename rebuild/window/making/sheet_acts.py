@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.errors import Implausible
 from rebuild.trade.fits.wanted import WAYS_TO_TYPE
-from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.words.making import MakingProgress
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_steps as making_steps
@@ -126,7 +126,11 @@ def _scrap(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
 
 
 def _refresh(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
-    making.refresh(desk.store, page.id)
+    changed = making.refresh(desk.store, page.id)
+    if changed and page.course.progress is MakingProgress.RELEASED:
+        again = f"Release it again as issue {page.course.issue.number + 1}; papers of the old one are void."
+        desk.say(f"{page.head.part}: {'; '.join(changed)}. {again}", Say.ASK)
+        return
     # Else what the last print or reading said of stale limits would stay on the message line.
     desk.say(f"{page.head.part}: its limits are as its mates read now.")
 

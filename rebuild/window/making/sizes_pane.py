@@ -101,6 +101,11 @@ class SizesPane(QWidget):
         for button in (self.working_button, self.add_button, self.remove_button):
             button.setAutoDefault(False)
         self.more.setMinimumContentsLength(14)
+        # Room for a sentence is kept: the line typed into does not move when one comes.
+        keeps = self.trouble.sizePolicy()
+        keeps.setRetainSizeWhenHidden(True)
+        self.trouble.setSizePolicy(keeps)
+        self.trouble.setMinimumHeight(2 * self.fontMetrics().lineSpacing())
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)

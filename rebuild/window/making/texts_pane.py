@@ -14,7 +14,7 @@ from rebuild.work.making.acts import change_sheet
 
 WHAT = (
     "shape", "unit", "why", "do_not_copy", "material", "bar_skin", "blank", "blank_at", "stock_across", "stock_long",
-    "stock_ends", "thread", "tool_nose", "taper", "gear",
+    "stock_ends", "thread", "tool_nose", "ball", "taper", "gear",
     "key", "finish", "quantity", "allow_uncertainty",
 )  # fmt: skip
 AFTER = ("trial_fit", "marked", "settled_by", "settled_note", "note")

@@ -20,6 +20,11 @@ if TYPE_CHECKING:
     from rebuild.work.steps.acts import Done
 
 
+#: How a joint is left, in the words its step takes; a pin is neither snug nor torqued.
+JOINT = "e.g. snug, oiled; nothing: finger"
+PINS = "driven or pinned; nothing: put in by hand, not home"
+
+
 class TickPanel(QWidget):
     """Takes the notes of one step; ``confirmed`` carries them.
 
@@ -49,7 +54,7 @@ class TickPanel(QWidget):
         self._fields = {
             "measured": _line("Measured", "a size, e.g. 0.0012"),
             "torque": _line("Torqued to", "e.g. 25 N·m or 20 lb-ft"),
-            "joint": _line("Joint left", "e.g. snug, oiled; nothing: finger"),
+            "joint": _line("Joint left", JOINT),
             "note": _line("Note", ""),
         }
         self._form = form = QFormLayout()
@@ -74,13 +79,17 @@ class TickPanel(QWidget):
         layout.addLayout(buttons)
         layout.addWidget(self.ways)
 
-    def ask(self, row: TaskRow, attempts: Sequence[str] = ()) -> None:
-        """Show the panel for a step; texts typed for another step are gone only once they were stored."""
+    def ask(self, row: TaskRow, attempts: Sequence[str] = (), *, pins: bool = False) -> None:
+        """Show the panel for a step, ``pins`` when all it puts together is pinned.
+
+        Texts typed for another step are gone only once they were stored.
+        """
         if row.id != self._task_id:
             for field in self._fields.values():
                 field.clear()
         self._task_id = row.id
         self._form.setRowVisible(self._fields["joint"], _has_joint(row))
+        self._fields["joint"].setPlaceholderText(PINS if pins else JOINT)
         self._title.setText(f"Tick off: {row.title}")
         self._asks.setText(_asks(row, attempts))
         self._asks.setVisible(bool(self._asks.text()))

@@ -15,6 +15,7 @@ from rebuild.window.steps.acts import take
 from rebuild.window.steps.tick_panel import TickPanel
 from rebuild.window.steps.view import StepView
 from rebuild.words.steps import TaskState
+from rebuild.work.joints.rows_put_on import pins_alone
 from rebuild.work.records.ways_out import Refused, RowLead, Way, WayKind
 
 if TYPE_CHECKING:
@@ -45,7 +46,9 @@ class Ticking(QObject):
         if line.row.state is TaskState.DONE:
             self._desk.say(f"“{line.row.title}” is done already; Shift+Space opens it again.")
             return
-        self._panel.ask(line.row, line.told.attempts)
+        with self._desk.store.read() as connection:
+            pins = pins_alone(connection, line.row.id)
+        self._panel.ask(line.row, line.told.attempts, pins=pins)
         self.asking.emit()
         # The strip takes room from the list; the step it is about stays in sight.
         QTimer.singleShot(0, self._view, lambda: self._view.scrollTo(self._view.currentIndex()))

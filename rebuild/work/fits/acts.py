@@ -194,12 +194,19 @@ def name_later_mate(
 def look(store: Store, fit_ids: Sequence[int], *, at: dt.datetime | None = None) -> None:
     """The user has looked at these fits as they are now; they are no longer stale. Raises NotThere."""
     with store.act(Act.LOOK, "") as tx:
-        found = [tx.get(Fit, key, "fit") for key in fit_ids]
-        now_known = {row.id: lookup.facts_of(row) for row in lookup.rows(tx.connection, list(fit_ids))}
-        for row in found:
-            _sign(row, now_known[row.id], at)
+        found = look_in(tx, fit_ids, at)
         more = f" and {len(found) - 1} more" if len(found) > 1 else ""
         tx.subject = f"{called(tx, found[0])}{more}" if found else ""
+
+
+def look_in(tx: Tx, fit_ids: Sequence[int], at: dt.datetime | None = None) -> list[Fit]:
+    """Fits were looked at inside an act; returns them. Raises NotThere."""
+    tx.session.flush()
+    found = [tx.get(Fit, key, "fit") for key in fit_ids]
+    now_known = {row.id: lookup.facts_of(row) for row in lookup.rows(tx.connection, list(fit_ids))}
+    for row in found:
+        _sign(row, now_known[row.id], at)
+    return found
 
 
 def _sign(row: Fit, known: Sequence[Fact], at: dt.datetime | None = None) -> None:

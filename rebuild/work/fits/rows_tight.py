@@ -11,6 +11,7 @@ from sqlalchemy import Connection, select
 from rebuild.errors import BadEntry
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.readings import Readings
+from rebuild.trade.joints.slip_temperature import is_hardened
 from rebuild.trade.joints.ways_together import FOR_PRESS, FOR_SHRINK, TightFit, Together, ways_together
 from rebuild.trade.results.working import Step, StepKind, Worked, Working
 from rebuild.trade.shop.materials import Material, find_material
@@ -60,7 +61,18 @@ def _tight(connection: Connection, row: FitRow, said: list[str]) -> TightFit:
     if bore is None:
         said.append(f"No bore of {row.inner.part} is known: it is taken as solid.")
     return TightFit(
-        size, tight[0], length, outside, bore or 0.0, hub, shaft, tight[1], row.outer.part, row.inner.part
+        size,
+        tight[0],
+        length,
+        outside,
+        bore or 0.0,
+        hub,
+        shaft,
+        tight[1],
+        row.outer.part,
+        row.inner.part,
+        is_hardened(f"{row.outer.part} {row.outer.material}"),
+        is_hardened(f"{row.inner.part} {row.inner.material}"),
     )
 
 

@@ -84,6 +84,7 @@ def close_of(
     joint_id: int | None = None,
     task_id: int | None = None,
     run_step_id: int | None = None,
+    gate: Gate | None = None,
 ) -> None:
     """Close, inside an act, what was gone on with on a joint, a step or a run-in step: it was put right or opened."""
     mine = (
@@ -94,4 +95,5 @@ def close_of(
         else Override.run_step_id == run_step_id
     )
     for row in tx.session.scalars(select(Override).where(mine, Override.closed_at.is_(None))):
-        row.closed_at, row.closed_note = at, said
+        if gate is None or row.gate is gate:
+            row.closed_at, row.closed_note = at, said

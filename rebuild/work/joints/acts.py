@@ -16,6 +16,7 @@ from rebuild.model.records.steps import Task
 from rebuild.model.records.teardown import Fastener
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
+from rebuild.trade.joints.duty import duty_of_kind
 from rebuild.trade.joints.tour import TIGHT, wanted_for
 from rebuild.trade.joints.usual_torque import joint_torque
 from rebuild.trade.sizes.amounts import parse_torque
@@ -24,13 +25,16 @@ from rebuild.words.gates import Gate
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.gates import acts as gates
 from rebuild.work.gates.rules import refuse_idle_reason
-from rebuild.work.joints import rules, rules_apart
+from rebuild.work.joints import rules, rules_apart, rules_off
 from rebuild.work.joints.rows import row_of
 from rebuild.work.joints.rows_put_on import parts_put_on
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
+
+#: What is said of a pin that is home.
+DRIVEN = "driven"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +69,12 @@ def parse_joint(words: str, torque: str = "", *, comma: bool | None = None) -> J
     for word in re.findall(r"[^\s,;]+", words.lower()):
         if word in tuple(Tightness):
             tight = Tightness(word)
+        elif word == DRIVEN:
+            tight = Tightness.PINNED
         elif word in tuple(Dressing):
             dress = Dressing(word)
         elif word not in ("tight", "and"):
-            known = ", ".join((*Tightness, *Dressing))
+            known = ", ".join((*Tightness, DRIVEN, *Dressing))
             raise BadEntry(
                 "is not a word for a joint.", where="Joint", value=word, way_out=f"Words: {known}."
             )
@@ -105,6 +111,7 @@ def set_joints(
     Raises:
         BadEntry: torqued without a torque, or a torque that cannot be read.
         Refused: the torque is not the one wanted, or nothing is known to hold it against; ``state.reason`` settles it.
+            Its part is off the machine; ``state.reason`` says why it counts as on.
             Apart, and a done step brought it together: ``steps.acts_joint_apart`` takes it apart with why.
     """
     if not joint_ids:
@@ -119,11 +126,31 @@ def set_joints(
             together = [row for row in rows if row.tight is not Tightness.APART]
             rules_apart.refuse_while_running(tx, [row.machine_id for row in together])
             rules_apart.refuse_apart(tx, together)
-        outside = [set_in(tx, row, state, at or now()) for row in rows]
+        tight = state.tight or (Tightness.TORQUED if state.torque.strip() else None)
+        off = _put_on_all_the_same(tx, rows, tight, state, at or now())
+        outside = [off, *(set_in(tx, row, state, at or now()) for row in rows)]
         refuse_idle_reason(state.reason, any(outside))
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         words = ", ".join(filter(None, (state.tight, state.dress)))
         tx.subject = f"{title(rows[0])}{more}: {words or state.torque}"
+
+
+def _put_on_all_the_same(
+    tx: Tx, rows: Sequence[Joint], tight: Tightness | None, state: JointState, at: dt.datetime
+) -> bool:
+    """Ask where a joint's part is off; with a reason it is noted, and True returned. Raises Refused."""
+    if not state.reason.strip():
+        rules_off.refuse_off(tx, rows, tight)
+        return False
+    gone_on = False
+    for row in rows if tight in rules_off.TOGETHER else ():
+        off = rules_off.off_words(tx, row)
+        if off:
+            what = f"{row.name} said to be {tight.said if tight is not None else ''}"
+            gone = gates.GoneOn(row.machine_id, Gate.ORDER, what, f"{off}.", joint_id=row.id)
+            gates.note(tx, gone, state.reason, state.by, at)
+            gone_on = True
+    return gone_on
 
 
 def say_class(store: Store, joint_id: int, grade: str) -> None:
@@ -159,7 +186,9 @@ def set_in(tx: Tx, row: Joint, state: JointState, at: dt.datetime) -> bool:
         outside = _set_torque(tx, row, state, at)
     elif tight in (Tightness.APART, Tightness.LOOSE, Tightness.FINGER):
         row.torque_done, row.torque_reason = "", None
-        gates.close_of(tx, f"the joint is {tight.value} again", at, joint_id=row.id)
+        # That its part counts as on still holds of a joint only let go.
+        let_go = None if tight is Tightness.APART else Gate.TORQUE
+        gates.close_of(tx, f"the joint is {tight.value} again", at, joint_id=row.id, gate=let_go)
     if state.dress is not None:
         row.dress = state.dress
     if state.note.strip():
@@ -173,7 +202,7 @@ def _set_torque(tx: Tx, row: Joint, state: JointState, at: dt.datetime) -> bool:
     against = rules.torque_trouble(judged, torque)
     if against and not state.reason.strip():
         rules.refuse_torque(judged, torque)
-    gates.close_of(tx, f"torqued again, to {torque}", at, joint_id=row.id)
+    gates.close_of(tx, f"torqued again, to {torque}", at, joint_id=row.id, gate=Gate.TORQUE)
     row.torque_done, row.torque_reason = torque, state.reason.strip() or None if against else None
     if against:
         what = f"{row.name} torqued to {torque}"
@@ -234,12 +263,14 @@ def joint_apart(
             count=fastener.count,
             grade=fastener.grade,
             wanted=Tightness(wanted),
+            duty=duty_of_kind(kind),
         )
         tx.session.add(joint)
     joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", at
     joint.torque_reason = None
     joint.looked_again_at = None
     tx.session.flush()
+    gates.close_of(tx, "its part came off again", at, joint_id=joint.id)
     return joint
 
 

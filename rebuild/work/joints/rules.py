@@ -13,6 +13,7 @@ from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.joints import JointDuty, Tightness
 from rebuild.work.joints.rows import JointRow, row_of, wanted_torque
 from rebuild.work.joints.rules_apart import refuse_apart, refuse_while_running
+from rebuild.work.joints.rules_off import refuse_off
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
@@ -39,6 +40,8 @@ def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, 
                 refuse_while_running(tx, [row.machine_id])
                 refuse_apart(tx, [row])
             row.looked_again_at = None
+        elif before:
+            refuse_off(tx, [row], row.tight)
 
 
 def _refuse_typed_torque(row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:

@@ -13,7 +13,7 @@ from rebuild.model.tables.places import Places
 from rebuild.words.places import PlaceKind, place_words
 from rebuild.work.labels.rows import Label, part_labels, parts_of, place_labels
 from rebuild.work.places.rows import places
-from rebuild.work.teardown.rows_candidates import off_parts
+from rebuild.work.places.rows_off import off_parts
 
 #: The tables the lookups here ask.
 READS = frozenset({

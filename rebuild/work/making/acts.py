@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from contextlib import nullcontext
 
 from sqlalchemy import select
 
@@ -19,9 +20,11 @@ from rebuild.trade.making.thread_block import read_nose
 from rebuild.words.decisions import Decision
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.words.readings import Stage
+from rebuild.work.fits.acts import look_in
 from rebuild.work.making import rows_limits as making_limits
 from rebuild.work.making.acts_features import give_feature, tell_features
-from rebuild.work.making.acts_fill import again, fill, refresh_all
+from rebuild.work.making.acts_fill import again, fill, follows_stock, refresh_all
+from rebuild.work.making.acts_issue import follows_issue, issue, not_as_issued
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_limits import MateLimits, together
 from rebuild.work.making.rows_offered import offered
@@ -113,6 +116,8 @@ def _unit(tx: Tx, part: Part, units: Sequence[str]) -> str:
     return own if own in ("mm", "in") else "mm"
 
 
+#: Fields of the piece in hand; how it is held follows them.
+_STOCK = frozenset(("stock_across", "stock_long", "stock_ends"))
 #: Fields that are filled in after the part is settled too.
 AFTER = frozenset(("settled_by", "settled_note", "trial_fit", "marked", "note"))
 
@@ -130,12 +135,15 @@ def change_sheet(store: Store, sheet_id: int, typed: Mapping[str, str]) -> None:
     with store.act(Act.CHANGE_SHEET, "") as tx:
         later = set(typed) <= AFTER
         sheet = tx.get(MakingSheet, sheet_id, "making sheet") if later else open_sheet(tx, sheet_id)
-        set_columns(sheet, read_typed("making_sheet", typed, sheet.unit, comma=comma))
-        _refuse_unreadable(sheet, typed)
-        if {"shape", "thread", "taper", "gear", "key", "unit"} & set(typed):
-            again(tx, sheet, steps="shape" in typed)
-        elif "allow_uncertainty" in typed:
-            refresh_all(tx, sheet)
+        columns = read_typed("making_sheet", typed, sheet.unit, comma=comma)
+        held = follows_stock(tx, sheet) if _STOCK & set(typed) else nullcontext()
+        with nullcontext() if later else follows_issue(tx, sheet), held:
+            set_columns(sheet, columns)
+            _refuse_unreadable(sheet, typed)
+            if {"shape", "thread", "taper", "gear", "key", "unit"} & set(typed):
+                again(tx, sheet, steps="shape" in typed)
+            elif "allow_uncertainty" in typed:
+                refresh_all(tx, sheet)
         tx.subject = f"of {called(tx, sheet)}: {', '.join(typed)}"
 
 
@@ -151,22 +159,29 @@ def _refuse_unreadable(sheet: MakingSheet, typed: Mapping[str, str]) -> None:
         worked_key(sheet.key, sheet.unit)
 
 
-def refresh(store: Store, sheet_id: int, *, at: dt.datetime | None = None) -> None:
+def refresh(store: Store, sheet_id: int, *, at: dt.datetime | None = None) -> tuple[str, ...]:
     """Work the limits out again from the newest readings; what was typed stays. It is then no longer stale.
+
+    A released sheet whose limits change so is a draft again; returns what is not as its last issue had it.
 
     Raises:
         BadEntry: the sheet is settled.
     """
     with store.act(Act.REFRESH_SHEET, "") as tx:
         sheet = open_sheet(tx, sheet_id)
-        refresh_all(tx, sheet, at)
+        with follows_issue(tx, sheet, at, ask=True):
+            refresh_all(tx, sheet, at)
+        # Whoever refreshes the sheet has looked at the fits its limits are from: nobody need ask again.
+        look_in(tx, list(dict.fromkeys(one.fit_id for one in asked_of(tx, sheet))), at)
         tx.subject = f"of {called(tx, sheet)}"
+        return not_as_issued(tx, sheet)
 
 
-def release(store: Store, sheet_id: int, *, sure: bool = False) -> None:
+def release(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | None = None) -> None:
     """Call a sheet complete: from now on it waits for its mates, or is ready. Each size gets its feature.
 
-    ``sure`` releases it although a mate is not decided; the sheet's note then says so.
+    ``sure`` releases it although a mate is not decided; the sheet's note then says so. Released again with other
+    limits it is the next issue.
 
     Raises:
         BadEntry: a size is missing that no mate will give.
@@ -205,7 +220,8 @@ def release(store: Store, sheet_id: int, *, sure: bool = False) -> None:
             give_feature(tx, part, sheet, row)
         tell_features(tx, part.id, rows)
         sheet.progress = MakingProgress.RELEASED
-        tx.subject = f"of {called(tx, sheet)}"
+        issue(tx, sheet, at)
+        tx.subject = f"of {called(tx, sheet)}, issue {sheet.issue}"
 
 
 def _refuse_missing(tx: Tx, sheet: MakingSheet, *, waiting_counts: bool) -> None:

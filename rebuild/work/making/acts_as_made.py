@@ -23,6 +23,7 @@ from rebuild.words.readings import Stage
 from rebuild.work.machines.rows_parts import codes
 from rebuild.work.making.acts_details import details_in
 from rebuild.work.making.acts_fill import copy_lines
+from rebuild.work.making.acts_issue import issue
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_against import Against, How, against
 from rebuild.work.making.rows_as_made import scrap_mark, values
@@ -260,7 +261,7 @@ def scrap(
 
 
 _CARRIED = ("part_id", "shape", "unit", "quantity", "why", "material", "bar_skin", "blank", "thread", "taper",
-            "gear", "key", "finish", "allow_uncertainty", "tool_nose")  # fmt: skip
+            "gear", "key", "finish", "allow_uncertainty", "tool_nose", "ball_text", "ball_unit", "ball_mm")  # fmt: skip
 
 
 def _next_attempt(tx: Tx, sheet: MakingSheet, why: str, when: dt.datetime) -> int:
@@ -275,6 +276,7 @@ def _next_attempt(tx: Tx, sheet: MakingSheet, why: str, when: dt.datetime) -> in
     tx.session.add(made)
     tx.session.flush()
     copy_lines(tx, sheet, made)
+    issue(tx, made, when)
     return made.id
 
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 
 from sqlalchemy import delete, select
 
+from rebuild.errors import RebuildError
 from rebuild.model.records.making import MakingDetail, MakingDimension, MakingSheet, MakingStep, MakingTool
 from rebuild.store.store import Tx
 from rebuild.trade.making.steps import StepProposal, propose_steps, propose_tools
+from rebuild.trade.making.stock import Way, way_of
 from rebuild.trade.shop.materials import find_material
 from rebuild.words.making import LimitsFrom, MakingProgress
 from rebuild.work.making import rows_limits as making_limits
@@ -22,6 +25,7 @@ from rebuild.work.making.proposed import Ground, Proposed
 from rebuild.work.making.proposed_sizes import propose
 from rebuild.work.making.rows_owner import is_pitch_diameter
 from rebuild.work.making.rows_proposed import features_of
+from rebuild.work.making.rows_sheet_blank import stock_of
 from rebuild.work.making.rules import asked_of, designations_of, dimensions_of, sizes_of
 from rebuild.work.making.rules_threads import THREADED
 from rebuild.work.records.wall_clock import now
@@ -217,7 +221,30 @@ def _put_speeds(tx: Tx, sheet: MakingSheet) -> None:
 def _proposed_steps(tx: Tx, sheet: MakingSheet) -> tuple[StepProposal, ...]:
     found = find_material(sheet.material) if sheet.material.strip() else None
     material = found.material if found else None
-    return propose_steps(sheet.shape.value, sizes_of(tx, sheet), material, sheet.unit, thread=sheet.thread)
+    sizes, way = sizes_of(tx, sheet), _way(tx, sheet)
+    return propose_steps(sheet.shape.value, sizes, material, sheet.unit, thread=sheet.thread, way=way)
+
+
+def _way(tx: Tx, sheet: MakingSheet) -> Way:
+    """How the piece in hand is held; as from the chuck while nothing is measured of it, or of the part."""
+    try:
+        return way_of(sheet.shape.value, sizes_of(tx, sheet), stock_of(sheet))
+    except RebuildError:
+        return Way.CHUCK
+
+
+@contextmanager
+def follows_stock(tx: Tx, sheet: MakingSheet) -> Iterator[None]:
+    """What is changed within may ask for another way to hold the piece: open steps nobody edited go over to it."""
+    before = _proposed_steps(tx, sheet)
+    yield
+    tx.session.flush()
+    for old, new in zip(before, _proposed_steps(tx, sheet), strict=False):
+        if old.what == new.what:
+            continue
+        same = (MakingStep.sheet_id == sheet.id, MakingStep.what == old.what, MakingStep.done_at.is_(None))
+        for row in tx.session.scalars(select(MakingStep).where(*same)):
+            row.what, row.hold, row.tool = new.what, new.hold, new.tool
 
 
 #: What the next attempt does not take over: its own number, and what became of the last one.

@@ -11,6 +11,7 @@ from rebuild.words.making import PartShape
 from rebuild.work.fits.acts import FitEntry, put_fit
 from rebuild.work.making.acts_features import give_feature
 from rebuild.work.making.acts_fill import refresh_all
+from rebuild.work.making.acts_issue import follows_issue
 from rebuild.work.making.rows_offered import OfferedMate, offered
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
 from rebuild.work.making.rules_threads import pitch_rows
@@ -41,7 +42,8 @@ def make_fit(store: Store, sheet_id: int, mate: OfferedMate, wanted: str, *, con
         master = Side.INNER if nut else Side.OUTER
         made = put_fit(tx, FitEntry(*sides, wanted=wanted, master=master), comma, confirmed=confirmed)
         tx.session.flush()
-        refresh_all(tx, sheet)
+        with follows_issue(tx, sheet):
+            refresh_all(tx, sheet)
         tx.subject = f"of {called(tx, sheet)} and {mate.mate}"
         return made.id
 

@@ -24,6 +24,7 @@ from rebuild.work.machines.rows_parts import codes
 from rebuild.work.making.acts import put_sheet
 from rebuild.work.making.acts_features import give_feature
 from rebuild.work.making.acts_fill import refresh_all
+from rebuild.work.making.acts_issue import follows_issue
 from rebuild.work.making.acts_plug_band import put_band
 from rebuild.work.making.measures import measure_of, put_measure
 from rebuild.work.making.rows_limits import PROVED, signature, since
@@ -75,7 +76,8 @@ def plug_sheet(store: Store, sheet_id: int) -> int:
 def _stay_fresh(tx: Tx, sheet: MakingSheet, fresh: bool) -> None:
     """The nut's sheet knows its plug. One being made keeps the limits it is cut to, and is no staler than it was."""
     if sheet.progress is not MakingProgress.BEING_MADE:
-        refresh_all(tx, sheet)
+        with follows_issue(tx, sheet):
+            refresh_all(tx, sheet)
     elif fresh:
         sheet.looked = signature(asked_of(tx, sheet))
 

@@ -15,7 +15,8 @@ from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.making import LimitsFrom, MakingProgress
 from rebuild.work.making.acts_features import tell_features
-from rebuild.work.making.acts_fill import refresh_rows
+from rebuild.work.making.acts_fill import follows_stock, refresh_rows
+from rebuild.work.making.acts_issue import follows_issue
 from rebuild.work.making.measures import measure_of, put_measure, put_size
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
 from rebuild.work.readings.rules_plausible import TIMES, Expected, refuse_implausible
@@ -35,12 +36,13 @@ def set_size(store: Store, dimension_id: int, text: str, *, confirmed: bool = Fa
     with store.act(Act.CHANGE_SHEET, "") as tx:
         row = tx.get(MakingDimension, dimension_id, "size")
         sheet = open_sheet(tx, row.sheet_id)
-        if text.strip():
-            read_size(row, sheet, text, comma, confirmed)
-        else:
-            put_measure(row, Measure(row.name), sheet.unit)
-            row.limits_from = LimitsFrom.TABLE
-        refresh_rows(tx, sheet, (LimitsFrom.TABLE,))
+        with follows_issue(tx, sheet), follows_stock(tx, sheet):
+            if text.strip():
+                read_size(row, sheet, text, comma, confirmed)
+            else:
+                put_measure(row, Measure(row.name), sheet.unit)
+                row.limits_from = LimitsFrom.TABLE
+            refresh_rows(tx, sheet, (LimitsFrom.TABLE,))
         if sheet.progress is not MakingProgress.DRAFT:
             tell_features(tx, sheet.part_id, [row])
         tx.subject = f"of {called(tx, sheet)}: {row.name} {row.size_text or 'worked out again'}"
@@ -114,9 +116,10 @@ def add_size(
         )
         if text.strip():
             read_size(row, sheet, text, comma, confirmed=True)
-        tx.session.add(row)
-        tx.session.flush()
-        refresh_rows(tx, sheet, (LimitsFrom.TABLE,))
+        with follows_issue(tx, sheet):
+            tx.session.add(row)
+            tx.session.flush()
+            refresh_rows(tx, sheet, (LimitsFrom.TABLE,))
         tx.subject = f"of {called(tx, sheet)}: {row.name} {row.size_text}".rstrip()
         return row.id
 

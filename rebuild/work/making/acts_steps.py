@@ -77,7 +77,7 @@ def remove_sheet(store: Store, sheet_id: int, *, sure: bool = False) -> None:
     """Remove a sheet nothing has been made by yet; a released one only when ``sure``.
 
     Raises:
-        BadEntry: it has been begun; or it is released and nobody said that it should go all the same.
+        BadEntry: it has been begun; or it is or was released and nobody said that it should go all the same.
     """
     with store.act(Act.REMOVE, "") as tx:
         sheet = tx.get(MakingSheet, sheet_id, "making sheet")
@@ -87,9 +87,10 @@ def remove_sheet(store: Store, sheet_id: int, *, sure: bool = False) -> None:
                 where=called(tx, sheet),
                 way_out="Scrap it instead.",
             )
-        if sheet.progress is MakingProgress.RELEASED and not sure:
+        released = sheet.progress is MakingProgress.RELEASED
+        if (released or sheet.issue) and not sure:
             raise BadEntry(
-                "is released: shall the whole sheet go?",
+                f"{'is released' if released else f'was released as issue {sheet.issue}'}: shall the whole sheet go?",
                 where=called(tx, sheet),
                 way_out="Remove it all the same if so; else leave it and begin the work.",
             )

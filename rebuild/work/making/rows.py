@@ -171,7 +171,12 @@ def of_parts(connection: Connection, part_ids: Collection[int]) -> list[tuple[in
     rows = connection.execute(
         _SHEETS.where(MakingSheets.part_id.in_(list(part_ids)), MakingSheets.progress.not_in(SETTLED))
     ).all()
-    return [(row.id, f"making sheet of {row.code} {row.name}".strip()) for row in rows]
+    return [(row.id, f"making sheet of {row.code} {row.name}".strip() + _out(row.progress)) for row in rows]
+
+
+def _out(progress: MakingProgress) -> str:
+    """Behind a sheet's title: that paper of it may be at a machine."""
+    return "" if progress is MakingProgress.DRAFT else f", {progress.value}: its paper may be at the machine"
 
 
 def newest_of(connection: Connection, part_id: int) -> int | None:

@@ -26,9 +26,10 @@ from rebuild.work.making.rows import SETTLED, state_of
 from rebuild.work.making.rows_as_made import MadeValue, values
 from rebuild.work.making.rows_details import DetailRow, details_of
 from rebuild.work.making.rows_fittings import fittings
+from rebuild.work.making.rows_issue import SheetIssue, changed_since, issued_line, read_issue
 from rebuild.work.making.rows_limits import MateLimits, of_part, since
 from rebuild.work.making.rows_offered import offered
-from rebuild.work.making.rows_owner import two_for_one
+from rebuild.work.making.rows_owner import is_pitch_diameter, two_for_one
 from rebuild.work.making.rows_plug import plugs
 from rebuild.work.making.rows_sheet_blank import blank_in
 from rebuild.work.making.rows_sheet_data import data_in, root_in
@@ -38,6 +39,7 @@ from rebuild.work.making.rows_sheet_lists import (
     SheetHead,
     SheetOutcome,
     SheetPage,
+    SizeRow,
     StepRow,
     ToolRow,
 )
@@ -68,6 +70,7 @@ class _Thread(NamedTuple):
 
     name: str
     root_mm: tuple[float, float] | None
+    pitch: str = ""
 
 
 def sheet_page(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetPage:
@@ -122,12 +125,15 @@ def _page(
     thread = thread_name(row.thread)
     steps = _steps(connection, row, by_role, thread)
     sizes = with_tight(sizes, shape, [step.text for step in steps], unit)
-    shown = _Thread(row.thread, root_in(row, sizes, asked))
+    pitch = next((one.words for one in sizes if is_pitch_diameter(one.name) and one.measure.given), "")
+    shown = _Thread(row.thread, root_in(row, sizes, asked), pitch if row.thread.strip() else "")
     drawing, details = _drawing(shape, by_role, unit, shown, details_of(connection, row.id))
     return SheetPage(
         id=row.id,
         head=_head(connection, row, part),
-        course=_course(row, asked, (plug.stale,) if plug is not None and plug.stale else ()),
+        course=_course(
+            row, asked, (plug.stale,) if plug is not None and plug.stale else (), _issue(row, sizes)
+        ),
         blank=blank_in(row, by_role),
         mates=mates_of(connection, asked, unit),
         sizes=sizes,
@@ -165,7 +171,23 @@ def _head(connection: Connection, row: MakingSheets, part: _PartOf) -> SheetHead
     )
 
 
-def _course(row: MakingSheets, asked: Sequence[MateLimits], plug: tuple[str, ...]) -> SheetCourse:
+def _issue(row: MakingSheets, sizes: Sequence[SizeRow]) -> SheetIssue:
+    """The issue a sheet is; of a draft also what is not as the last one had it."""
+    draft = row.progress is MakingProgress.DRAFT
+    now = [issued_line(one.id, row.shape.value, one.role, _bare(one.measure), row.unit) for one in sizes]
+    changed = changed_since(read_issue(row.issued or ""), now) if draft and row.issue else ()
+    # What an older program released has no number yet: it is the first.
+    return SheetIssue(row.issue or (0 if draft else 1), row.issued_at, row.replaces or "", changed, draft)
+
+
+def _bare(measure: Measure) -> Measure:
+    """A size without the decimals it was typed with, as an issue keeps it."""
+    return Measure(measure.name, measure.nominal_mm, measure.low_mm, measure.high_mm)
+
+
+def _course(
+    row: MakingSheets, asked: Sequence[MateLimits], plug: tuple[str, ...], issue: SheetIssue
+) -> SheetCourse:
     """A settled sheet waits for nothing and is never refreshed; an accepted one says what has changed since."""
     waits: tuple[str, ...] = ()
     stale: tuple[str, ...] = ()
@@ -174,7 +196,7 @@ def _course(row: MakingSheets, asked: Sequence[MateLimits], plug: tuple[str, ...
         stale = (*since(row.looked, asked), *plug)
     later = since(row.looked, asked) if row.progress is MakingProgress.ACCEPTED else ()
     state = state_of(row.progress, bool(waits))
-    return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale, later)
+    return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale, later, issue)
 
 
 def _steps(
@@ -247,7 +269,10 @@ def _drawing(
     if shape not in drawable():
         return SheetDrawing(None, ""), details
     try:
-        plain = draw(shape, sizes, unit, thread_shown(thread.name, shape, thread.root_mm))
+        noted = thread_shown(thread.name, shape, thread.root_mm)
+        if noted is not None and thread.pitch:
+            noted = replace(noted, pitch=thread.pitch)
+        plain = draw(shape, sizes, unit, noted)
     except RebuildError as trouble:
         return SheetDrawing(None, str(trouble)), details
     drawn, told = plain, []

@@ -24,7 +24,12 @@ def stock_of(row: MakingSheets) -> Stock:
 def blank_in(row: MakingSheets, sizes: dict[str, Measure]) -> SheetBlank:
     """Blank and piece in hand of a sheet, from its sizes by role."""
     words, trouble, working = _sawn_from(row, sizes)
-    return SheetBlank(row.material, words, trouble, working, row.blank_at, *_in_hand(row, sizes))
+    in_hand, small = _in_hand(row, sizes)
+    if in_hand and not row.blank.strip():
+        # What lies there is what it is made from; how long one would saw it is beside the matter.
+        piece = _piece(row)
+        words, trouble = f"piece in hand, {piece}", ""
+    return SheetBlank(row.material, words, trouble, working, row.blank_at, in_hand, small)
 
 
 def _in_hand(row: MakingSheets, sizes: dict[str, Measure]) -> tuple[str, str]:
@@ -32,15 +37,21 @@ def _in_hand(row: MakingSheets, sizes: dict[str, Measure]) -> tuple[str, str]:
     stock = stock_of(row)
     if not stock.known:
         return "", ""
-    long = "" if stock.long_mm is None else f"{show_both(stock.long_mm, row.unit)} long"
-    across = "" if stock.across_mm is None else f"{show_both(stock.across_mm, row.unit)} across"
-    words = ", ".join(filter(None, (across, long, stock.ends)))
+    words = _piece(row)
     try:
         trouble = stock_trouble(row.shape.value, sizes, stock, row.unit)
         more = "" if trouble else got_out_of(row.shape.value, sizes, stock, row.unit)
     except RebuildError:
         return words, ""  # A size of the part is not known yet; the sheet says which.
     return f"{words}: {more}" if more else words, trouble
+
+
+def _piece(row: MakingSheets) -> str:
+    """The piece in hand by its sizes and ends."""
+    stock = stock_of(row)
+    long = "" if stock.long_mm is None else f"{show_both(stock.long_mm, row.unit)} long"
+    across = "" if stock.across_mm is None else f"{show_both(stock.across_mm, row.unit)} across"
+    return ", ".join(filter(None, (across, long, stock.ends)))
 
 
 def _sawn_from(row: MakingSheets, sizes: dict[str, Measure]) -> tuple[str, str, Working | None]:

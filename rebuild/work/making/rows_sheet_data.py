@@ -63,4 +63,5 @@ def _cut(
     surface = "bore" if side_of(row.shape.value) is Side.INTERNAL else "thread diameter"
     made = next((size.made for size in sizes if size.role == surface), ())
     start = made[-1].value_mm if made else None
-    return ThreadAsCut(ends, suits, wanted, start, read_nose(row.tool_nose or "", row.unit), length_mm)
+    nose = read_nose(row.tool_nose or "", row.unit)
+    return ThreadAsCut(ends, suits, wanted, start, nose, length_mm, row.ball_mm)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from rebuild.trade.drawing.ink import Drawing
 from rebuild.trade.drawing.measure import Measure
@@ -16,6 +16,7 @@ from rebuild.work.making.rows import SETTLED, SheetState
 from rebuild.work.making.rows_as_made import MadeValue
 from rebuild.work.making.rows_details import DetailRow
 from rebuild.work.making.rows_fittings import FittingRow
+from rebuild.work.making.rows_issue import SheetIssue
 from rebuild.work.making.rows_offered import OfferedMate
 
 #: No table: nothing here asks the file.
@@ -145,6 +146,7 @@ class SheetCourse:
     stale: tuple[str, ...]
     #: What has changed upstream since the part was accepted.
     since_accepted: tuple[str, ...] = ()
+    issue: SheetIssue = field(default_factory=SheetIssue)
 
     @property
     def settled(self) -> bool:

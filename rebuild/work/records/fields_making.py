@@ -24,6 +24,7 @@ MAKING: dict[str, tuple[Field, ...]] = {
         Field("stock_long", "Piece in hand, long", FieldKind.LENGTH),
         Field("stock_ends", "Its ends"),
         Field("tool_nose", "Threading tool as ground", help="Type flat 0.0319 in, or radius 0.2 mm."),
+        Field("ball", "Balls or pins I have", FieldKind.LENGTH),
         Field("thread", "Thread"),
         Field("taper", "Taper"),
         Field("gear", "Gear"),

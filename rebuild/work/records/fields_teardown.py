@@ -69,7 +69,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("location", "Where on the machine"),
         Field("part_id", "Part", FieldKind.REFERENCE, refers_to="part"),
         Field("task_id", "Made final by", FieldKind.REFERENCE, refers_to="task"),
-        Field("thread", "Thread"),
+        Field("thread", "Thread, or size of a pin"),
         Field("count", "How many", FieldKind.WHOLE, lowest=1),
         Field("grade", "Class or grade"),
         Field("duty", "What it is there for", FieldKind.CHOICE, JointDuty, optional_choice=True),

@@ -26,6 +26,7 @@ from rebuild.work.joints.rows_put_on import parts_put_on
 from rebuild.work.records.columns import title
 from rebuild.work.records.wall_clock import now
 from rebuild.work.steps import rules_order as order
+from rebuild.work.steps.acts_on_machine import leaves_the_machine
 from rebuild.work.waiting.acts_clocks import drop_rest
 
 
@@ -87,6 +88,7 @@ def put_aside(
         )
     if task.state is TaskState.DONE:
         _keep_attempt(tx, task, reason, at, apart)
+        leaves_the_machine(tx, task, at)
     task.state, task.done_at = TaskState.OPEN, None
     task.done_measured = task.done_torque = task.done_note = ""
     drop_rest(tx, task, at)

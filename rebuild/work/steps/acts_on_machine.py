@@ -1,4 +1,4 @@
-"""Parts that go back on: where they lie from then on is the machine itself."""
+"""Parts that go back on lie on the machine itself from then on; off again, nobody has said where."""
 
 from __future__ import annotations
 
@@ -26,6 +26,17 @@ def stands_on_the_machine(tx: Tx, task: Task, at: dt.datetime) -> None:
         part = tx.session.get(Part, key)
         if part is not None and part.place_id != place.id:
             move(tx, part, place, at)
+
+
+def leaves_the_machine(tx: Tx, task: Task, at: dt.datetime) -> None:
+    """Parts a refit step had put on come off again: they no longer lie on the machine, and nobody said where."""
+    for key in sorted(parts_put_on(tx, task)):
+        part = tx.session.get(Part, key)
+        place = (
+            tx.session.get(Place, part.place_id) if part is not None and part.place_id is not None else None
+        )
+        if part is not None and place is not None and place.kind is PlaceKind.ON_THE_MACHINE:
+            move(tx, part, None, at)
 
 
 def machine_place(tx: Tx, machine_id: int) -> Place:

@@ -5,20 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Row, exists, select
+from sqlalchemy import Connection, Row, select
 
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
-from rebuild.model.tables.refit import RefitSteps
-from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
 from rebuild.trade.teardown.at_odds import is_lost
 from rebuild.trade.teardown.meant import Named
+from rebuild.words.parts import Identity
 from rebuild.words.places import place_words
-from rebuild.words.steps import TaskState
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
+from rebuild.work.places.rows_off import off_parts
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -46,12 +45,15 @@ class Candidates:
 
 
 def candidates(connection: Connection, machine_id: int, subassembly_id: int | None) -> Candidates:
-    """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order."""
+    """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order.
+
+    A gauge made to prove a part is listed among the parts, and is nothing to come off.
+    """
     groups = subassemblies(connection, machine_id)
     order = {key: place for place, key in enumerate(order_of_subassemblies(groups))}
     inside = _inside(groups, subassembly_id)
     rows = connection.execute(
-        select(Parts.id, Parts.code, Parts.name, Parts.subassembly_id, Parts.position).where(
+        select(Parts.id, Parts.code, Parts.name, Parts.subassembly_id, Parts.position, Parts.identity).where(
             Parts.machine_id == machine_id
         )
     ).all()
@@ -61,14 +63,15 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     last = _last_off(connection, machine_id, subassembly_id)
     places = [place for place, row in enumerate(here) if row.id == last]
     turned = here[places[0] + 1 :] + here[: places[0] + 1] if places else here
+    still_on = [row for row in turned if row.id not in off and row.identity is not Identity.NOT_OURS]
     return Candidates(
-        tuple(_candidate(row) for row in turned if row.id not in off),
+        tuple(_candidate(row) for row in still_on),
         tuple(_candidate(row) for row in here),
         tuple(_candidate(row) for row in rows),
     )
 
 
-def _candidate(row: Row[int, str, str, int | None, int]) -> Candidate:
+def _candidate(row: Row[int, str, str, int | None, int, Identity]) -> Candidate:
     return Candidate(row.id, row.code, row.name, row.subassembly_id)
 
 
@@ -94,24 +97,6 @@ def _last_off(connection: Connection, machine_id: int, subassembly_id: int | Non
         .order_by(Removals.id.desc(), RemovalParts.id.desc())
         .limit(1)
     ).scalar()
-
-
-def off_parts(connection: Connection, machine_id: int) -> set[int]:
-    """Parts off the machine now: logged off in the newest attempt of their log, and not refitted since."""
-    done = exists().where(
-        RefitSteps.removal_id == Removals.id, RefitSteps.task_id == Tasks.id, Tasks.state == TaskState.DONE
-    )
-    rows = connection.execute(
-        select(RemovalParts.part_id, Attempts.subassembly_id, Attempts.number, done.label("on"))
-        .join(Removals, Removals.id == RemovalParts.removal_id)
-        .join(Attempts, Attempts.id == Removals.attempt_id)
-        .where(Attempts.machine_id == machine_id)
-        .order_by(Removals.id)
-    ).all()
-    newest: dict[int | None, int] = {}
-    for row in rows:
-        newest[row.subassembly_id] = max(newest.get(row.subassembly_id, 0), row.number)
-    return {row.part_id for row in rows if row.number == newest[row.subassembly_id] and not row.on}
 
 
 def lost_parts(connection: Connection, machine_id: int | None = None) -> set[int]:

@@ -12,7 +12,8 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
 from rebuild.words.places import PlaceKind, place_words
-from rebuild.work.teardown.rows_candidates import candidates, off_parts
+from rebuild.work.places.rows_off import off_parts
+from rebuild.work.teardown.rows_candidates import candidates
 
 #: The tables the lookups here ask.
 READS = frozenset({

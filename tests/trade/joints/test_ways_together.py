@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import csv
 import math
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from rebuild.errors import BadEntry
+from rebuild.trade.joints.contraction import size_change
 from rebuild.trade.joints.interference import press_fit
 from rebuild.trade.joints.ways_together import (
     FOR_PRESS,
@@ -85,7 +87,7 @@ def test_a_press_fit_is_not_offered_heat_first() -> None:
 
 def test_each_method_has_its_own_cautions() -> None:
     found = ways()
-    assert found["pressed cold"].cautions == ("press", "hardened-hammer")
+    assert found["pressed cold"].cautions == ("press",), "neither part is hardened"
     assert "liquid-nitrogen" in found["nitrogen"].cautions
     assert "dry-ice" not in found["nitrogen"].cautions
     assert "press" not in found["nitrogen"].cautions
@@ -112,3 +114,40 @@ def test_force_in_the_owners_units() -> None:
     assert pytest.approx(6.894757e-3, rel=1e-7) == PSI_MPA
     assert force_words((4448.22, 44482.2), "in") == "1,000 to 10,000 lbf (4.45 to 44.5 kN)"
     assert force_words((4448.22, 44482.2), "mm") == "4.45 to 44.5 kN"
+
+
+# Seen: the ways were named, and no temperature to heat or cool to.
+def test_each_way_says_the_temperature_for_a_slip_fit_and_what_the_part_bears() -> None:
+    """By hand, 0.0010 in tight on 0.5000 in, 0.00079 in (20 µm) to slip, cast iron 10.4e-6 per °C (5.8e-6 per °F).
+
+    0.00179 / (0.5 x 5.8e-6) = 617 °F above a room of 68 °F: more than an oven's 428 °F. With 0.00035 in it is
+    0.00114 / (0.5 x 5.8e-6) = 393 °F above room, 461 °F.
+    """
+    iron = replace(material("grey cast iron"), alpha_per_K=5.8e-6 * 1.8)
+    tight = TightFit(12.7, 0.00035 * 25.4, 19.05, 31.75, 0.0, iron, STEEL, 0.0, "arm", "pin")
+    found = {way.method.name: way for way in ways_together(tight, FOR_PRESS, "in").value}
+    oven = found["oven"].slip
+    assert oven is not None
+    by_hand = (0.00035 + 0.02 / 25.4) / (0.5 * 5.8e-6)
+    assert (oven.temperature_C - 20) * 1.8 == pytest.approx(by_hand, abs=0.5)
+    working = ways_together(tight, FOR_PRESS, "in").working
+    lines = {step.label: step.text for step in working.steps}
+    assert f"arm at {by_hand + 68:.0f} °F" in lines["oven"]
+    assert "more than a kitchen oven gives: 428 °F (220 °C)" in lines["oven"]
+    assert found["pressed cold"].slip is None
+    assert "no cold alone gives a slip fit" in lines["nitrogen"]
+    cold = ways()["nitrogen"].slip
+    assert cold is not None
+    shrunk = size_change(50.0, STEEL, cold.temperature_C).value.change_mm
+    assert -shrunk == pytest.approx(0.04 + 0.05, abs=1e-6), "by the published contraction curve"
+    told = " ".join(step.text for step in working.steps)
+    assert "250 °F (120 °C)" in told
+    assert "hardened-hammer" not in found["pressed cold"].cautions, "neither part is hardened"
+    hard = ways_together(replace(tight, hub_hard=True), FOR_PRESS, "in")
+    ways_hard = {way.method.name: way for way in hard.value}
+    assert "hardened-hammer" in ways_hard["pressed cold"].cautions
+    hot = next(step.text for step in hard.working.steps if step.label == "oven")
+    assert "more than a hardened part bears: 302 °F (150 °C)" in hot
+    bronze = replace(tight, hub=material("bearing bronze C93200"))
+    slip = {way.method.name: way for way in ways_together(bronze, FOR_PRESS, "in").value}["oven"]
+    assert slip.made == (("arm", 200.0),), "no hotter than bronze bears, whatever the oven gives"

@@ -7,11 +7,12 @@ from types import SimpleNamespace
 from typing import cast
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtCore import QCoreApplication, QEvent, QPoint, Qt
 from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
+from rebuild.errors import BadEntry
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.desk.desk import Desk, ShowUnit
 from rebuild.window.fits.lines import COLUMNS, _state_words
@@ -148,9 +149,26 @@ def test_a_new_fit_is_entered_from_the_page(page: FitsPage, apron: Apron, desk: 
     boxes = dialog.form.boxes
     boxes["outer"].fill(str(apron.features["housing"]))
     boxes["inner"].fill(str(apron.features["housing"]))
+    QCoreApplication.processEvents()
+    stood = {name: box.mapTo(dialog.form, QPoint(0, 0)).y() for name, box in boxes.items()}
     dialog.add(again=False)
     assert dialog.isVisible(), "the same feature twice is refused, the dialog stays"
+    boxes["wanted"].show_trouble(BadEntry("is empty.", where="To be", way_out="Type it."))
+    QCoreApplication.processEvents()
+    assert {name: box.mapTo(dialog.form, QPoint(0, 0)).y() for name, box in boxes.items()} == stood, (
+        "none moves"
+    )
+    side = boxes["inner"].widget
+    assert isinstance(side, ReferenceEditor)
+    side.line().setText("journal A")
+    side.line().editingFinished.emit()
+    assert side.typed() == str(apron.features["journal A"]), "exactly one choice holds it: it is taken"
+    assert side.currentText() != "journal A", "and shown whole"
+    side.line().setText("no such thing")
+    side.line().editingFinished.emit()
+    assert side.typed() == "no such thing"
     boxes["inner"].fill(str(apron.features["journal A"]))
+    boxes["master"].fill("inner")
     boxes["wanted"].fill("0.02-0.04")
     dialog.add(again=False)
     assert dialog.isVisible(), "an odd range is held"
@@ -159,6 +177,7 @@ def test_a_new_fit_is_entered_from_the_page(page: FitsPage, apron: Apron, desk: 
     assert page.fits.model.rowCount() == 4
     assert page.detail.row is not None
     assert page.detail.row.inner.feature == "journal A"
+    assert desk.selection.part_ids == (page.detail.row.outer.part_id,), "New sheet offers the part to be made"
 
 
 def test_filters_and_order(page: FitsPage, apron: Apron) -> None:

@@ -248,7 +248,11 @@ def test_stale_is_said_and_refreshed(page: MakingPage, desk: Desk, apron: Apron)
     assert head.buttons[BEGIN].pos() == places[0], "no button moves with what is to be known"
     assert head.print_button.y() == places[1].y()
     press(page, "Refresh")
-    assert said[-1].endswith("its limits are as its mates read now."), "the message line no longer says stale"
+    assert "Release it again as issue 2" in said[-1]
+    assert "outside diameter was 0.8136 to 0.8140 in, is 0.8139 to 0.8143 in" in said[-1]
+    assert "stale" not in said[-1], "the message line no longer says stale"
+    assert "no longer stands" in head.warning.text()
+    press(page, "Release")
     QCoreApplication.processEvents()
     QCoreApplication.processEvents()
     assert [head.buttons[BEGIN].pos(), head.print_button.pos(), head.story_button.pos()] == places

@@ -15,6 +15,7 @@ from rebuild.work.teardown import acts as teardown, acts_attempts as attempts, a
 from tests.support import refuses
 from tests.work.teardown.bench_apron import Apron, drafted, on_the_bench
 
+ON = "it is back on, and no refit step was drafted"
 SCREWS = "4 x 3/8-16 x 1 socket"
 
 
@@ -31,7 +32,7 @@ def joint(apron: Apron) -> int:
     with apron.store.read() as connection:
         (row,) = joint_rows.joints(connection, apron.machine)
     edit.edit(apron.store, "joint", [row.id], {"look_again": "yes", "duty": "bolt and nut, steel to steel"})
-    joints.set_joints(apron.store, [row.id], joints.JointState(Tightness.SNUG, torque=""))
+    joints.set_joints(apron.store, [row.id], joints.JointState(Tightness.SNUG, reason=ON))
     joints.looked_again(apron.store, [row.id])
     return row.id
 

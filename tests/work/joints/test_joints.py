@@ -9,10 +9,14 @@ from rebuild.store.store import Store
 from rebuild.words.joints import Tightness
 from rebuild.work.editing import acts as edit
 from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.joints.rows_put_on import pins_alone
+from rebuild.work.places.rows_off import off_nowhere, where_off
 from rebuild.work.records.acts_settings import set_decimal_comma
+from rebuild.work.records.fields import field_of
 from rebuild.work.records.rows import card
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps import acts as tasks
+from rebuild.work.steps.acts_joint_apart import take_joints_apart
 from rebuild.work.teardown import acts_fasteners as holes
 from tests.support import refuses
 from tests.work.teardown.bench_apron import Apron, drafted, on_the_bench
@@ -137,3 +141,59 @@ def test_a_joint_found_tight_says_so_while_it_is_apart(apron: Apron) -> None:
     with apron.store.read() as connection:
         (joint,) = joint_rows.not_final(connection, apron.machine)
     assert joint.lacks == "finger tight, to be snug"
+
+
+# Seen: the pin of a collar that lay in a bag was made "pinned, final" by the key p without a word.
+def test_a_joint_of_a_part_that_is_off_is_not_together_until_it_is_on(apron: Apron) -> None:
+    apron.off("cover", place_id=apron.bag)
+    holes.add_fastener(apron.store, apron.log()[0].id, "1 x No. 4 taper pin")
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.joints(connection, apron.machine)
+    for words, torque in (("pinned", ""), ("locked", ""), ("snug", ""), ("", "25 lb-ft")):
+        with refuses(apron.store, r"AP-05 cover is off, in .*4 apron screws", Refused):
+            joints.set_joints(apron.store, [joint.id], joints.parse_joint(words, torque))
+    with refuses(apron.store, "is off, in .*4 apron screws", Refused):
+        edit.edit(apron.store, "joint", [joint.id], {"tight": "pinned"})
+    drafted(apron)
+    with refuses(apron.store, "Tick “Refit AP-05 cover", Refused) as found:
+        joints.set_joints(apron.store, [joint.id], joints.parse_joint("pinned"))
+    assert isinstance(found.value, Refused)
+    assert [way.kind.name for way in found.value.ways] == ["GO_TO", "ALL_THE_SAME"]
+    assert found.value.rows[0].id == apron.parts["cover"]
+    joints.set_joints(apron.store, [joint.id], joints.parse_joint("finger"))  # not final: nothing to ask
+    said = joints.JointState(Tightness.PINNED, reason="it was put on last night and not ticked")
+    joints.set_joints(apron.store, [joint.id], said)
+    assert apron.store.undo_label().startswith("going on all the same")
+    apron.store.undo()
+    tasks.tick(apron.store, apron.step("cover").id, tasks.Done(joint="pinned"), reason="looked at")
+    joints.set_joints(apron.store, [joint.id], joints.parse_joint("pinned"))
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.joints(connection, apron.machine)
+    assert joint.tight is Tightness.PINNED
+
+
+# Seen: a drafted taper pin had no duty, "Thread: No. 4", and its tick asked for "snug, oiled".
+def test_a_pin_is_a_pin_from_the_log_on_and_driven_home(apron: Apron) -> None:
+    apron.off("cover", place_id=apron.bag)
+    holes.add_fastener(apron.store, apron.log()[0].id, "1 x No. 4 taper pin")
+    drafted(apron)
+    with apron.store.read() as connection:
+        found = card(connection, "joint", joint_rows.joints(connection, apron.machine)[0].id)
+        assert pins_alone(connection, apron.step("cover").id)
+    assert found.fields["duty"] == "pin, rivet or key"
+    assert field_of("joint", "thread").label == "Thread, or size of a pin"
+    tasks.tick(apron.store, apron.step("cover").id, tasks.Done(joint="driven"), reason="looked at")
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.joints(connection, apron.machine)
+        assert (joint.tight, off_nowhere(connection, apron.machine)) == (Tightness.PINNED, set())
+    # Seen: taken off again by its pin the tree said "off, on the machine".
+    take_joints_apart(apron.store, [joint.id], "the collar went on the wrong way round")
+    with apron.store.read() as connection:
+        assert off_nowhere(connection, apron.machine) == {apron.parts["cover"]}
+        assert (
+            where_off(connection, apron.parts["cover"])
+            == "AP-05 cover is off, and nobody noted where it lies"
+        )
+    apron.store.undo()
+    with apron.store.read() as connection:
+        assert off_nowhere(connection, apron.machine) == set()

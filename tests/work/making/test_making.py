@@ -388,7 +388,7 @@ def test_a_decision_moves_the_sheet_to_wait_and_the_ripple_says_so(shop: Apron) 
     sheet = ready_bush(shop)
     with shop.store.read() as connection:
         told = ripple(connection, shop.parts["AP-02"], Decision.REMAKE, sheets=of_parts)
-    assert "making sheet of AP-12 apron bush" in [
+    assert "making sheet of AP-12 apron bush, released: its paper may be at the machine" in [
         touch.title for touch in told.touched if touch.how is Touch.SHEET
     ]
     decide.decide(shop.store, [shop.parts["AP-02"]], Decision.REMAKE, reason="cracked")

@@ -29,6 +29,7 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.readings.acts import Entry
+from rebuild.work.teardown.rows_candidates import candidates
 from tests.support import refuses
 
 INCH = 25.4
@@ -268,6 +269,11 @@ def test_the_plug_that_proves_the_nut_has_a_sheet_of_its_own(screwed: Screwed, t
     assert [tool.what for tool in now.tools if tool not in before.tools] == [
         "CR-2-P thread plug, on its own sheet"
     ]
+    with screwed.store.read() as connection:
+        machine = connection.execute(text("SELECT id FROM machine")).scalar_one()
+        still_on = [one.name for one in candidates(connection, machine, None).still_on]
+    assert "thread plug" not in still_on, "a gauge is no part of the machine: nothing to come off"
+    assert "cross nut" in still_on
     making.release(screwed.store, plug)
     making.begin(screwed.store, plug)
     feature = screwed.size(plug, "pitch diameter").feature_id
@@ -276,6 +282,10 @@ def test_the_plug_that_proves_the_nut_has_a_sheet_of_its_own(screwed: Screwed, t
     measure.record_reading(screwed.store, "1.0087", entry)
     assert any("CR-2-P thread plug" in line for line in screwed.page(sheet).course.stale)
     making.refresh(screwed.store, sheet)
+    with screwed.store.read() as connection:
+        assert not any(fit(connection, one.fit_id).stale for one in screwed.page(sheet).mates), (
+            "nothing to look at again"
+        )
     # 1.0087 - (1.0064 - 0.92574) = 0.92804, rounded inward: the nut is no smaller than its plug.
     assert inches(screwed.size(sheet, "pitch diameter")) == (0.9281, 0.9302)
     write_making_sheet(found, tmp_path / "plug.pdf")
@@ -341,3 +351,26 @@ def test_a_plug_made_after_making_began_changes_no_limit_and_makes_nothing_stale
     assert pitch.words == "0.92780 to 0.92828 in"
     told = dict(screwed.page(plug).data[0].lines)["pitch diameter"]
     assert told.endswith("the low end of the thread of CR-2 cross nut")
+
+
+# Seen: 1-1/4 across and 1.5 long were stored; headline and paper still said 2.84 in long, the steps "part off".
+def test_steps_headline_and_release_follow_the_piece_in_hand(screwed: Screwed) -> None:
+    screwed.read("0.9257")
+    sheet = screwed.sheet()
+    screwed.give_all(sheet)
+    store = screwed.store
+    assert any("Part off" in step.what for step in screwed.page(sheet).steps)
+    making.change_sheet(store, sheet, {"stock_across": "1.75", "stock_long": "1.5", "stock_ends": "sawn"})
+    found = screwed.page(sheet)
+    assert (
+        found.blank.words == "piece in hand, 1.7500 in (44.450 mm) across, 1.5000 in (38.100 mm) long, sawn"
+    )
+    assert "turned round" in found.blank.in_hand
+    assert not any("Part off" in step.what for step in found.steps)
+    assert any(step.what.startswith("Turn it round; face the second end to 1.2") for step in found.steps)
+    making.change_sheet(store, sheet, {"stock_long": "4"})
+    assert any("Part off" in step.what for step in screwed.page(sheet).steps)
+    making_sizes.set_size(store, screwed.size(sheet, "length").id, "0.5 ±0.01")
+    making.change_sheet(store, sheet, {"stock_long": "0.75"})
+    with refuses(store, "nothing is left to hold; .* would do"):
+        making.release(store, sheet)

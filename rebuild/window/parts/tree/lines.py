@@ -15,7 +15,8 @@ from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.parts import Identity
 from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
-from rebuild.work.teardown.rows_candidates import broken_parts, lost_parts, off_parts
+from rebuild.work.places.rows_off import off_parts
+from rebuild.work.teardown.rows_candidates import broken_parts, lost_parts
 
 
 class Kind(IntEnum):
