@@ -14,6 +14,7 @@ from enum import StrEnum
 
 from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget, Component, combine
+from rebuild.trade.limits.unnamed import unnamed_doubt
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.results.working import Source, Status
 from rebuild.trade.sizes.given import number_of, record_of, records_of
@@ -185,7 +186,8 @@ def evaluate(
             9,
         )
         budget = combined(("outer", bore.budget), ("inner", shaft.budget))
-        judgement = judge(value, low_mm, high_mm, budget, rule, unit=unit).value
+        doubt = unnamed_doubt(bore.value_mm) + unnamed_doubt(shaft.value_mm)
+        judgement = judge(value, low_mm, high_mm, budget, rule, unit=unit, doubt_mm=doubt).value
         pairs.append(PairNow(station, bore, shaft, value, budget, judgement))
     return FitNow(tuple(pairs), pairing, combining, unpaired)
 
@@ -274,7 +276,7 @@ def adjusted(
     budget = _spread_budget(now)
     room = None if high_mm is None else max(high_mm - start, 0.0)
     verdict = (
-        judge(now.spread_mm, None, room, budget, rule).value.verdict
+        judge(now.spread_mm, None, room, budget, rule, doubt_mm=_spread_doubt(now)).value.verdict
         if least is not most
         else Verdict.CONFORMS
     )
@@ -297,6 +299,12 @@ def _spread_budget(now: FitNow) -> Budget:
     if least.inner is not None and most.inner is not None and least.inner is not most.inner:
         parts += [("inner, tightest", least.inner.budget), ("inner, loosest", most.inner.budget)]
     return combined(*parts)
+
+
+def _spread_doubt(now: FitNow) -> float:
+    """Of a difference of clearances read without known instruments [mm]: that of each reading in it."""
+    read = (now.least.outer, now.most.outer, now.least.inner, now.most.inner)
+    return sum({side.reading_id or id(side): unnamed_doubt(side.value_mm) for side in read if side}.values())
 
 
 _Matched = list[tuple[str, SideReading, SideReading]]
