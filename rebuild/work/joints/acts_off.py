@@ -9,6 +9,7 @@ from collections.abc import Collection
 from sqlalchemy import select
 
 from rebuild.model.records.joints import Joint
+from rebuild.model.records.parts import Part
 from rebuild.model.records.teardown import Fastener
 from rebuild.store.tx import Tx
 from rebuild.trade.joints.tour import wanted_for
@@ -37,7 +38,7 @@ def joint_apart(
 ) -> Joint:
     """The joint a fastener held, now apart: one its part has already, else a new one.
 
-    ``of`` names the part it held, ``place`` is (machine, subassembly, location).
+    ``of`` names the part it held, ``place`` is (machine, subassembly, location). A new one stands where its part does.
     """
     called, part_id = of
     joint = _held(tx, fastener, part_id) or _new(tx, fastener, called, part_id, place)
@@ -81,6 +82,8 @@ def _new(
     tx: Tx, fastener: Fastener, called: str, part_id: int | None, place: tuple[int, int | None, str]
 ) -> Joint:
     machine_id, subassembly_id, location = place
+    if part_id is not None:
+        subassembly_id = tx.get(Part, part_id, "part").subassembly_id
     kind = fastener.kind.value
     joint = Joint(
         machine_id=machine_id,

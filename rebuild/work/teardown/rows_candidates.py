@@ -15,7 +15,7 @@ from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
 from rebuild.trade.teardown.at_odds import is_lost
 from rebuild.trade.teardown.meant import Named
-from rebuild.words.places import place_words
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.steps import TaskState
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
@@ -45,17 +45,22 @@ class Candidates:
 
 
 def candidates(connection: Connection, machine_id: int, subassembly_id: int | None) -> Candidates:
-    """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order."""
+    """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order.
+
+    A part that lies in a bag or at a shop is not on, whether its removal was logged or not.
+    """
     groups = subassemblies(connection, machine_id)
     order = {key: place for place, key in enumerate(order_of_subassemblies(groups))}
     inside = _inside(groups, subassembly_id)
     rows = connection.execute(
-        select(Parts.id, Parts.code, Parts.name, Parts.subassembly_id, Parts.position).where(
-            Parts.machine_id == machine_id
-        )
+        select(Parts.id, Parts.code, Parts.name, Parts.subassembly_id, Parts.position, Places.kind)
+        .select_from(Parts)
+        .outerjoin(Places, Places.id == Parts.place_id)
+        .where(Parts.machine_id == machine_id)
     ).all()
     rows = sorted(rows, key=lambda row: (order.get(row.subassembly_id, 10_000), row.position, row.id))
-    off = off_parts(connection, machine_id)
+    elsewhere = {row.id for row in rows if row.kind not in (None, PlaceKind.ON_THE_MACHINE)}
+    off = off_parts(connection, machine_id) | elsewhere
     here = [row for row in rows if row.subassembly_id in inside]
     last = _last_off(connection, machine_id, subassembly_id)
     places = [place for place, row in enumerate(here) if row.id == last]

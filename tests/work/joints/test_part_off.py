@@ -8,11 +8,15 @@ import pytest
 
 from rebuild.store.store import Store
 from rebuild.words.joints import Tightness
+from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind
+from rebuild.work.editing import acts as edit
 from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.machines import acts as identify
 from rebuild.work.steps import acts as tasks, acts_again as again
 from rebuild.work.teardown import acts_attempts as attempts, acts_fasteners as holes
 from rebuild.work.teardown.acts_line import say_removal
+from rebuild.work.teardown.rows_candidates import candidates
 from tests.work.teardown.bench_apron import Apron, drafted, on_the_bench
 
 
@@ -101,3 +105,28 @@ def test_a_removing_step_ticked_late_takes_nothing_apart_that_is_on_again(apron:
     done = next(row.done_at for row in apron.steps() if row.id == on)
     tasks.tick(apron.store, late, tasks.Done(at=done))
     assert "apart" not in state(apron).values()
+
+
+# Seen: "In SP Spindle and quill", and it stayed there although the part was said to be DR-02.
+def test_a_joint_stands_where_its_part_does(apron: Apron) -> None:
+    other = identify.add_subassembly(apron.store, apron.machine, "Drive", "DR")
+    guard = identify.add_part(apron.store, apron.machine, other, "belt guard", "DR-02")
+    plain = joints.add_joint(apron.store, apron.machine, apron.group, "guard bolt")
+    edit.edit(apron.store, "joint", [plain], {"part_id": str(guard)})
+    joints.add_joint(apron.store, apron.machine, apron.group, "guard nut", {"part_id": str(guard)})
+    say_removal(apron.store, apron.machine, apron.group, "DR-02 u, 4 x M6 socket, dowel 1/4")
+    with apron.store.read() as connection:
+        rows = joint_rows.joints(connection, apron.machine)
+    assert [row.of for row in rows if row.part_id == guard] == ["DR Drive"] * 3
+
+
+# Seen: "Next off: SP-01 Spindle", which was at the grinder.
+def test_what_lies_in_a_bag_or_at_a_shop_is_not_the_next_thing_off(apron: Apron) -> None:
+    def next_off() -> str:
+        with apron.store.read() as connection:
+            return candidates(connection, apron.machine, apron.group).still_on[0].name
+
+    assert next_off() == "apron casting"
+    shop = identify.add_place(apron.store, "a grinding shop", PlaceKind.AT_A_SHOP)
+    edit.edit(apron.store, "part", [apron.parts["apron casting"]], {"place_id": str(shop)})
+    assert next_off() == "half nuts"
