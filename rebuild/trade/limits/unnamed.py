@@ -11,11 +11,16 @@ LEAST_MM = 0.06
 SHARE = 0.0002
 #: What a resolution and repeats alone make of U is a lower bound, so it is counted several times.
 LOWER_BOUND_TIMES = 4.0
-UNNAMED = Source("doubt without a known instrument", "wider than any caliper's error limit", Status.COMMON_PRACTICE)
+UNNAMED = Source(
+    "doubt without a known instrument", "wider than any caliper's error limit", Status.COMMON_PRACTICE
+)
 
 
 def unnamed_doubt(
-    value_mm: float, low_mm: float | None = None, high_mm: float | None = None, known_U_mm: float | None = None
+    value_mm: float,
+    low_mm: float | None = None,
+    high_mm: float | None = None,
+    known_U_mm: float | None = None,
 ) -> float:
     """How far past its limit [mm] a reading must lie to be out although no instrument with a limit is named.
 

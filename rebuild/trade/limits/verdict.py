@@ -15,8 +15,8 @@ from functools import partial
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.judgement import ON_THE_LINE_MM, Judgement, Rule, Verdict, tolerance_of
 from rebuild.trade.limits.t_factor import student_below, student_t
-from rebuild.trade.limits.unnamed import unnamed_doubt
 from rebuild.trade.limits.uncertainty import Budget
+from rebuild.trade.limits.unnamed import unnamed_doubt
 from rebuild.trade.limits.verdict_words import finding_of, size_words, working_of
 from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of, word_of

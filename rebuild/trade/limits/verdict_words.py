@@ -90,9 +90,7 @@ def working_of(value: float, judgement: Judgement, dof: float, unit: str) -> Wor
     else:
         sheet.note("No uncertainty is known.")
         if judgement.verdict is not Verdict.NO_SPEC and judgement.rule is not Rule.SIMPLE:
-            sheet.equation(
-                "out if past its limit by more than", _small(judgement.guard_mm, unit), UNNAMED
-            )
+            sheet.equation("out if past its limit by more than", _small(judgement.guard_mm, unit), UNNAMED)
     if judgement.conformance_probability is not None:
         sheet.equation(
             "conformance probability", f"{100 * judgement.conformance_probability:.2f} %", PROBABILITY

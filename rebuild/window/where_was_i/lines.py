@@ -123,7 +123,11 @@ def bench(found: ReEntry) -> list[Line]:
 def _taken_off(found: ReEntry) -> list[Line]:
     """The parts that are off and lie neither out nor away, the first few by name."""
     lines: list[Line] = [
-        (row.part, f"· off{f', {row.place}' if row.place else ''} · decision {row.decision.value}", _part(row.part_id))
+        (
+            row.part,
+            f"· off{f', {row.place}' if row.place else ''} · decision {row.decision.value}",
+            _part(row.part_id),
+        )
         for row in found.off[:_MOST]
     ]
     if len(found.off) > _MOST:

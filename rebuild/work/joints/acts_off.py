@@ -18,7 +18,13 @@ from rebuild.words.teardown import FastenerKind
 from rebuild.work.joints.acts import JointState, set_in
 
 #: What is screwed, and so may be what an owner's joint without a thread is held by; a pin or key is another joint.
-_SCREWED = (FastenerKind.SCREW, FastenerKind.BOLT, FastenerKind.STUD, FastenerKind.NUT, FastenerKind.SET_SCREW)
+_SCREWED = (
+    FastenerKind.SCREW,
+    FastenerKind.BOLT,
+    FastenerKind.STUD,
+    FastenerKind.NUT,
+    FastenerKind.SET_SCREW,
+)
 _SERIES = re.compile(r"(unc|unf|unef|bsw|bsf)$")
 
 

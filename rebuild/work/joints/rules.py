@@ -45,8 +45,9 @@ def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, 
 
 def _follow_part(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     """A joint whose part is said stands where its part does, unless the subassembly is typed with it."""
-    said = "part_id" in typed and row.part_id is not None and row.part_id != before.get("part_id")
-    if said and "subassembly_id" not in typed:
+    if row.part_id is None or "part_id" not in typed or "subassembly_id" in typed:
+        return
+    if row.part_id != before.get("part_id"):
         with tx.session.no_autoflush:
             row.subassembly_id = tx.get(Part, row.part_id, "part").subassembly_id
 

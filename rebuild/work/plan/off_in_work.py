@@ -52,7 +52,9 @@ def _lay(laying: Laying, removal_id: int, attempt_id: int, parts: list[PartFact]
         of_kind(TaskKind.REFIT),
         part=first,
     )
-    stands = StepFact(key, first.subassembly_id, first.id, f"Put back on: {called}", TaskKind.REFIT, TaskState.OPEN)
+    stands = StepFact(
+        key, first.subassembly_id, first.id, f"Put back on: {called}", TaskKind.REFIT, TaskState.OPEN
+    )
     for part in parts:
         laying.put_on_by[part.id].append(stands)
     return key

@@ -43,12 +43,12 @@ def _removals_of(connection: Connection, machine_id: int, off: frozenset[int]) -
         .order_by(Removals.at, Removals.id)
     )
     newest = {row[0]: OffFact(*row) for row in rows if row[0] in off}
-    return tuple(sorted(newest.values(), key=lambda one: (one.attempt_id, one.place, one.removal_id, one.part_id)))
+    return tuple(
+        sorted(newest.values(), key=lambda one: (one.attempt_id, one.place, one.removal_id, one.part_id))
+    )
 
 
-def joints_to_see_to(
-    connection: Connection, machine_id: int, off: frozenset[int]
-) -> tuple[JointFact, ...]:
+def joints_to_see_to(connection: Connection, machine_id: int, off: frozenset[int]) -> tuple[JointFact, ...]:
     """Joints that are not final, less those of parts that are off: what puts the part on brings them together."""
     found = not_final(connection, machine_id)
     if not found:

@@ -9,6 +9,7 @@ from rebuild.trade.limits.instruments import default_limits
 from rebuild.trade.limits.uncertainty import InstrumentLimit, combine, reading_budget
 from rebuild.trade.limits.unnamed import unnamed_doubt
 from rebuild.trade.limits.verdict import Rule, Verdict, judge, judge_many
+from rebuild.trade.results.working import StepKind
 
 IN = 25.4
 LOW, HIGH = 0.7500 * IN, 0.7505 * IN
@@ -68,3 +69,12 @@ def test_a_fit_doubts_both_its_readings() -> None:
     assert [fit(mm) for mm in (20.03, 20.14, 20.20)] == [
         Verdict.UNDECIDED, Verdict.UNDECIDED, Verdict.DOES_NOT,
     ]  # fmt: skip
+
+
+# Seen: "U 1.960·0 µm (0 thou) = 0 µm" of a reading whose instrument nobody had named.
+def test_a_budget_of_nothing_says_that_nothing_is_known() -> None:
+    steps = reading_budget(None, length_mm=19.05).working.steps
+    assert [(step.label, step.text) for step in steps if step.kind is StepKind.RESULT] == [("U", "not known")]
+    assert not any("0 µm" in step.text for step in steps)
+    repeated = reading_budget(None, length_mm=19.05, repeats_mm=(19.05, 19.06)).working.steps
+    assert any("µm" in step.text for step in repeated if step.kind is StepKind.RESULT)

@@ -24,8 +24,8 @@ from rebuild.work.joints import acts as joints
 from rebuild.work.joints.rows import joints as joint_rows
 from rebuild.work.machines.acts import add_machine, add_part
 from rebuild.work.power.rows import before_power, holds
-from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.readings import acts as measure, acts_features as spec
+from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.refit.acts import draft
 from rebuild.work.run_in import acts as run
 from rebuild.work.run_in.rows import checks, run_steps
@@ -164,7 +164,7 @@ def test_parts_not_there_stand_before_power(store: Store, shaper: int) -> None:
     with store.read() as connection:
         standing = before_power(connection, shaper)
     assert {one.text for one in standing} == {
-        "gib: away, sent out (the grinder)", "lever: not made", "knob: missing", "ram: taken off and undecided",
+        "gib: away, sent out (the grinder)", "lever: not made", "knob: missing", "ram: taken off and not decided",
     }  # fmt: skip
     assert {one.sort for one in standing} == {"part"}
 
@@ -209,7 +209,7 @@ def test_a_part_that_came_off_stands_until_a_refit_step_put_it_back(
         shaped = tasks.add_task(store, shaper, None, "Shape it", TaskKind.REWORK, part_id=bush)
         assert standing_parts(store, shaper)[0].startswith("Spindle bush, front: not ")
         tasks.tick(store, shaped)
-    said = "taken off and undecided" if decision == "open" else "taken off, not back on"
+    said = "taken off and not decided" if decision == "open" else "taken off, not back on"
     assert removal
     assert standing_parts(store, shaper) == [f"Spindle bush, front: {said}"]
     tasks.tick(store, step)

@@ -67,10 +67,12 @@ def test_a_pin_and_another_thread_are_joints_of_their_own(apron: Apron) -> None:
     holes.add_fastener(apron.store, key, "2 x 5/16-18 hex")
     holes.add_fastener(apron.store, key, "1 x 1/4-20 socket")
     found = state(apron)
-    assert len(found) == 4 and set(found.values()) == {"apart"}
+    assert len(found) == 4
+    assert set(found.values()) == {"apart"}
     with apron.store.read() as connection:
         threads = sorted(row.thread for row in joint_rows.joints(connection, apron.machine))
-    assert threads.count("5/16-18") == 2 and threads.count("1/4-20") == 1
+    assert threads.count("5/16-18") == 2
+    assert threads.count("1/4-20") == 1
 
 
 def _tick_removal(apron: Apron) -> None:

@@ -73,7 +73,8 @@ def test_doing_work_never_makes_the_finish_later(bare: Bare) -> None:
     for step in steps:
         tasks.tick(bare.store, step)
         stood.append(finish())
-    assert stood == sorted(stood, reverse=True) and stood[-1] < stood[0]
+    assert stood == sorted(stood, reverse=True)
+    assert stood[-1] < stood[0]
 
 
 def test_a_joint_its_open_step_brings_together_is_not_named_twice(bare: Bare) -> None:
