@@ -5,6 +5,8 @@ Common practice, no source.
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 
 from rebuild.store.store import Store
@@ -17,6 +19,7 @@ from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
 from rebuild.work.steps import acts as tasks
 from rebuild.work.where_was_i.rows import where_was_i
+from rebuild.work.where_was_i.rows_taken_off import taken_off
 from tests.work.plan.test_derived import NOW
 from tests.work.teardown.bench_apron import Apron, drafted, on_the_bench
 
@@ -79,3 +82,25 @@ def test_the_log_backwards_is_the_order_and_a_making_holds_it(apron: Apron) -> N
     assert {hold.title for hold in graph.held_by(cover.key) if hold.kind is Holding.CHAIN} == {worm.title}
     assert Holding.MAKING in {hold.kind for hold in graph.held_by(worm.key)}
     assert not graph.loops
+
+
+def test_a_step_that_takes_a_part_off_is_a_removal_though_nothing_was_logged(apron: Apron) -> None:
+    def off() -> list[str]:
+        with apron.store.read() as connection:
+            return [row.part for row in taken_off(connection, apron.machine)]
+
+    def step(words: str, kind: TaskKind, at: int) -> None:
+        part = apron.parts["cover"]
+        key = tasks.add_task(apron.store, apron.machine, apron.group, words, kind, part_id=part)
+        tasks.tick(apron.store, key, tasks.Done(at=NOW + dt.timedelta(minutes=at)))
+
+    step("Cover off", TaskKind.REMOVE, 1)
+    assert off() == ["AP-05 cover"]
+    step("Cover on", TaskKind.REFIT, 2)
+    assert off() == []
+    apron.off("cover", at=NOW + dt.timedelta(minutes=3))
+    drafted(apron)
+    tasks.tick(apron.store, apron.step("Refit AP-05").id, tasks.Done(at=NOW + dt.timedelta(minutes=4)))
+    assert off() == []
+    step("Cover off once more", TaskKind.REMOVE, 5)
+    assert off() == ["AP-05 cover"]
