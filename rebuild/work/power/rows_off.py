@@ -28,7 +28,8 @@ def on_and_off(connection: Connection, machine_id: int) -> OnAndOff:
     """What the removal log and the refit say, whatever was decided or made meanwhile.
 
     The newest removal of a part speaks: its own refit step is done, or a refit step of the part was done since. A
-    step to take it off that was ticked after that, and logged nowhere, is a removal too. A place said to be the machine brings nothing back: a bag is emptied long before its part is on.
+    step to take it off that was ticked after that, and logged nowhere, is a removal too.
+    A place said to be the machine brings nothing back: a bag is emptied long before its part is on.
     """
     typed = _ticked(connection, machine_id, TaskKind.REFIT)
     newest = _newest(connection, machine_id)
@@ -40,8 +41,8 @@ def on_and_off(connection: Connection, machine_id: int) -> OnAndOff:
     for part_id, taken in _ticked(connection, machine_id, TaskKind.REMOVE).items():
         last = max(taken)
         at, on = newest.get(part_id, (None, None))
-        back = [*typed.get(part_id, ()), *((on,) if on is not None else ())]
-        if (at is None or last > at) and not any(done >= last for done in back):
+        fitted = [*typed.get(part_id, ()), *((on,) if on is not None else ())]
+        if (at is None or last > at) and not any(done >= last for done in fitted):
             off.add(part_id)
     back = {part_id for part_id in newest if part_id not in off}
     return OnAndOff(frozenset(off), frozenset(back | {key for key in typed if key not in off}))
