@@ -73,7 +73,7 @@ def drives(found: ReEntry) -> list[Line]:
     """When it is finished by the mean durations, and what drives that, as the dates of the plan say it."""
     lines: list[Line] = []
     open_parts = (
-        f" without what {counted(found.to_decide, 'undecided part')} will want," if found.to_decide else ""
+        f" without what {counted(found.to_decide, 'part')} not decided will want," if found.to_decide else ""
     )
     if found.finish is not None:
         day = f"{found.finish.day} {found.finish:%B %Y}"

@@ -285,6 +285,13 @@ def test_drafting_shows_the_steps_beside_the_log(
     assert "3 steps of 3 things off, 0 on again." in page.back.said.text()
     desk.store.undo()
     assert "2 steps of 3 things off" in page.back.said.text(), "one act"
+    desk.choose(subassembly_id=shop.headstock)
+    qtbot.keyClicks(page.off.line, "GU-01 u")
+    assert "it is of another subassembly" in page.off.understood.text()
+    page.off.line.selectAll()
+    qtbot.keyClicks(page.off.line, "HS-01 u")
+    assert "another subassembly" not in page.off.understood.text()
+    page.off.line.clear()
 
 
 def test_taken_down_again_asks_what_stopped_it_and_the_missed_link_is_accepted_with_enter(
