@@ -33,6 +33,8 @@ def before_power_facts(
 
 def _removals_of(connection: Connection, machine_id: int, off: frozenset[int]) -> tuple[OffFact, ...]:
     """The newest removal of each part that is off, in the order of the log."""
+    if not off:
+        return ()
     rows = connection.execute(
         select(
             RemovalParts.part_id, Removals.id, Removals.attempt_id, Removals.position, Attempts.subassembly_id

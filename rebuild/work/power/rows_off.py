@@ -31,14 +31,14 @@ def on_and_off(connection: Connection, machine_id: int) -> OnAndOff:
     step to take it off that was ticked after that, and logged nowhere, is a removal too.
     A place said to be the machine brings nothing back: a bag is emptied long before its part is on.
     """
-    typed = _ticked(connection, machine_id, TaskKind.REFIT)
+    typed, removed = _ticked(connection, machine_id)
     newest = _newest(connection, machine_id)
     off = {
         part_id
         for part_id, (at, on) in newest.items()
         if on is None and not any(done >= at for done in typed.get(part_id, ()))
     }
-    for part_id, taken in _ticked(connection, machine_id, TaskKind.REMOVE).items():
+    for part_id, taken in removed.items():
         last = max(taken)
         at, on = newest.get(part_id, (None, None))
         fitted = [*typed.get(part_id, ()), *((on,) if on is not None else ())]
@@ -48,21 +48,23 @@ def on_and_off(connection: Connection, machine_id: int) -> OnAndOff:
     return OnAndOff(frozenset(off), frozenset(back | {key for key in typed if key not in off}))
 
 
-def _ticked(connection: Connection, machine_id: int, kind: TaskKind) -> dict[int, list[dt.datetime]]:
-    """When steps of a kind were done, by the part they name."""
-    found: dict[int, list[dt.datetime]] = {}
+def _ticked(
+    connection: Connection, machine_id: int
+) -> tuple[dict[int, list[dt.datetime]], dict[int, list[dt.datetime]]]:
+    """When steps that put a part on, and those that take one off, were done, by the part they name."""
+    found: dict[TaskKind, dict[int, list[dt.datetime]]] = {TaskKind.REFIT: {}, TaskKind.REMOVE: {}}
     for row in connection.execute(
-        select(Tasks.part_id, Tasks.done_at).where(
+        select(Tasks.part_id, Tasks.kind, Tasks.done_at).where(
             Tasks.machine_id == machine_id,
             Tasks.part_id.is_not(None),
-            Tasks.kind == kind,
+            Tasks.kind.in_(found),
             Tasks.state == TaskState.DONE,
             Tasks.done_at.is_not(None),
         )
     ):
         if row.part_id is not None and row.done_at is not None:
-            found.setdefault(row.part_id, []).append(row.done_at)
-    return found
+            found[row.kind].setdefault(row.part_id, []).append(row.done_at)
+    return found[TaskKind.REFIT], found[TaskKind.REMOVE]
 
 
 def _newest(connection: Connection, machine_id: int) -> dict[int, tuple[dt.datetime, dt.datetime | None]]:

@@ -43,6 +43,7 @@ from rebuild.work.run_in.acts import check_done
 from rebuild.work.run_in.rows import checks
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown.acts_attempts import begin_attempt
+from rebuild.work.teardown.acts_line import say_removal
 from rebuild.work.waiting import acts as waiting, acts_clocks as clocks
 from tests.conftest import Shop
 
@@ -221,7 +222,7 @@ def test_readings_instruments_and_stations_of_a_fit_are_heard(shop: Shop) -> Non
 
 
 #: What the gate before power, and before what cannot be undone, rests on beside the tables above.
-AT_THE_GATE = {"concession", "control", "joint", "machine", "photo", "run_look"}
+AT_THE_GATE = {"concession", "control", "fastener", "joint", "machine", "photo", "run_look"}
 
 
 def test_what_stands_before_power_is_heard(shop: Shop) -> None:
@@ -233,6 +234,7 @@ def test_what_stands_before_power_is_heard(shop: Shop) -> None:
     changes: tuple[Callable[[], object], ...] = (
         lambda: check_done(shop.store, looks[0], "seen"),
         lambda: add_joint(shop.store, shop.machine, shop.headstock, "cap screws"),
+        lambda: say_removal(shop.store, shop.machine, shop.headstock, "HS-02 u, 4 x M10 socket, found tight"),
         lambda: add_control(shop.store, shop.machine, "clutch lever"),
         lambda: edit.edit(shop.store, "machine", [shop.machine], {"kind": "shaper"}),
         lambda: tasks.tick(shop.store, power, confirmed=True, reason="seen by the electrician"),
