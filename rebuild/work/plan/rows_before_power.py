@@ -25,7 +25,7 @@ def before_power_facts(
     """Joints to see to, checks to do, and parts that are off, as ``Facts`` has them."""
     off = on_and_off(connection, machine_id).off
     return (
-        joints_to_see_to(connection, machine_id, off),
+        _joints_to_see_to(connection, machine_id, off),
         checks_to_do(connection, machine_id),
         _removals_of(connection, machine_id, off),
     )
@@ -50,7 +50,7 @@ def _removals_of(connection: Connection, machine_id: int, off: frozenset[int]) -
     )
 
 
-def joints_to_see_to(connection: Connection, machine_id: int, off: frozenset[int]) -> tuple[JointFact, ...]:
+def _joints_to_see_to(connection: Connection, machine_id: int, off: frozenset[int]) -> tuple[JointFact, ...]:
     """Joints that are not final, less those of parts that are off: what puts the part on brings them together."""
     found = not_final(connection, machine_id)
     if not found:
