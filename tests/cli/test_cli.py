@@ -149,7 +149,7 @@ def test_summary_in_text(shop: Shop, capsys: Out) -> None:
     assert "Toolroom lathe" in said
     assert "2 parts: 1 open, 1 remake" in said
     assert "0 done, 0 under way, 4 open" in said
-    assert "can be done now (1), 3 wait:\n    Take the spindle out" in said
+    assert "can be done now (1), 4 wait:\n    Take the spindle out" in said
     assert "make next: HS-02 bearing cap (remake)" in said
     assert "it must itself wait for Measure the journals" in said
     assert "measured but not decided:\n    HS-01 spindle" in said
@@ -163,7 +163,7 @@ def test_summary_as_data(shop: Shop, capsys: Out) -> None:
     (machine,) = data["machines"]
     assert machine["parts_by_decision"] == {"open": 1, "remake": 1}
     assert machine["steps"]["can_be_done_now"] == ["Take the spindle out"]
-    assert machine["make_next"][0]["holds_up"] == 1
+    assert machine["make_next"][0]["holds_up"] == 2, "its refit step, and the checks before power"
     assert machine["open_questions"] == ["Which oil did the maker print?"]
     assert data["undo"].startswith("bench log entry")
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from rebuild.trade.fits.now import FitNow, combined
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget
+from rebuild.trade.limits.unnamed import unnamed_doubt
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.sizes.given import record_of
 
@@ -50,7 +51,7 @@ def adjusted(
     budget = _spread_budget(now)
     room = None if high_mm is None else max(high_mm - start, 0.0)
     verdict = (
-        judge(now.spread_mm, None, room, budget, rule).value.verdict
+        judge(now.spread_mm, None, room, budget, rule, doubt_mm=_spread_doubt(now)).value.verdict
         if least is not most
         else Verdict.CONFORMS
     )
@@ -73,3 +74,9 @@ def _spread_budget(now: FitNow) -> Budget:
     if least.inner is not None and most.inner is not None and least.inner is not most.inner:
         parts += [("inner, tightest", least.inner.budget), ("inner, loosest", most.inner.budget)]
     return combined(*parts)
+
+
+def _spread_doubt(now: FitNow) -> float:
+    """Of a difference of clearances read without known instruments [mm]: that of each reading in it."""
+    read = (now.least.outer, now.most.outer, now.least.inner, now.most.inner)
+    return sum({side.reading_id or id(side): unnamed_doubt(side.value_mm) for side in read if side}.values())

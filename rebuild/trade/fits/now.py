@@ -15,6 +15,7 @@ from rebuild.trade.fits.pairing import Pairing, paired
 from rebuild.trade.fits.side_reading import SideReading
 from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget, Component, combine
+from rebuild.trade.limits.unnamed import unnamed_doubt
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.results.working import Source, Status
 from rebuild.trade.sizes.given import records_of
@@ -99,7 +100,8 @@ def evaluate(
             9,
         )
         budget = combined(("outer", bore.budget), ("inner", shaft.budget))
-        judgement = judge(value, low_mm, high_mm, budget, rule, unit=unit).value
+        doubt = unnamed_doubt(bore.value_mm) + unnamed_doubt(shaft.value_mm)
+        judgement = judge(value, low_mm, high_mm, budget, rule, unit=unit, doubt_mm=doubt).value
         pairs.append(PairNow(station, bore, shaft, value, budget, judgement))
     return FitNow(tuple(pairs), pairing, combining, unpaired)
 

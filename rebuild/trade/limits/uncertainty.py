@@ -189,6 +189,10 @@ def _effective_dof(components: Sequence[Component], u: float) -> float:
 
 
 def _sum_lines(sheet: Sheet, budget: Budget, conventional: bool) -> None:
+    if not budget.components and not budget.complete:
+        sheet.note("No error limit of an instrument is known, and nothing was repeated.")
+        sheet.result("U", "not known")
+        return
     squares = " + ".join(f"{part.u_mm * 1000:.3g}²" for part in budget.components) or "0"
     sheet.equation("u", f"√({squares}) = {um_text(budget.u_mm)}", SUM)
     freedom = "infinite" if math.isinf(budget.dof) else f"{budget.dof:.1f}"

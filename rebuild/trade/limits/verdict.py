@@ -1,7 +1,8 @@
 """Does a reading conform? ISO 14253-1 with measuring uncertainty; limits signed and one-sided as well.
 
 Rules on the line, declared: a reading exactly on the inner guard line conforms; non-conformity must be
-passed strictly. Sizes within ``ON_THE_LINE_MM`` count as equal, because 25.010 - 0.002 is not exact in
+passed strictly. Without a known instrument nothing conforms, but what lies over its limit by more than
+``unnamed_doubt`` does not. Sizes within ``ON_THE_LINE_MM`` count as equal, because 25.010 - 0.002 is not exact in
 binary.
 """
 
@@ -15,6 +16,7 @@ from rebuild.errors import BadEntry
 from rebuild.trade.limits.judgement import ON_THE_LINE_MM, Judgement, Rule, Verdict, tolerance_of
 from rebuild.trade.limits.t_factor import student_below, student_t
 from rebuild.trade.limits.uncertainty import Budget
+from rebuild.trade.limits.unnamed import unnamed_doubt
 from rebuild.trade.limits.verdict_words import finding_of, size_words, working_of
 from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of, word_of
@@ -38,12 +40,13 @@ def judge(
     rule: Rule = Rule.CONFORMANCE_95,
     *,
     unit: str = "mm",
+    doubt_mm: float | None = None,
 ) -> Worked[Judgement]:
     """Set one reading against its limits.
 
-    Without a budget, or with one that knows no instrument's error limit, nothing can be proven: the verdict
-    is *undecided* unless the rule is simple acceptance; with an instrument unfit for it always. ``unit`` is the
-    unit of the sentence.
+    Without a budget, or with one that knows no instrument's error limit, nothing conforms: the verdict is
+    *undecided*, or *does not conform* past ``doubt_mm`` (None: ``unnamed_doubt``), unless the rule is simple
+    acceptance; with an instrument unfit for it always undecided. ``unit`` is the unit of the sentence.
 
     Raises:
         BadEntry: the low limit lies above the high one, or a value is not a number.
@@ -62,6 +65,9 @@ def judge(
     u = decisive_u(budget)
     dof = budget.dof if budget else math.inf
     guard = _guard(rule, u, dof, budget.U_mm if budget else None)
+    if u is None and rule is not Rule.SIMPLE:
+        least = 0.0 if doubt_mm is None else number_of("Doubt", doubt_mm, at_least=0)
+        guard = max(unnamed_doubt(value_mm, low_mm, high_mm, budget.U_mm if budget else None), least)
     verdict = _outcome(value_mm, low_mm, high_mm, u, dof, guard, rule)
     if budget is not None and budget.unfit and verdict is not Verdict.NO_SPEC:
         verdict = Verdict.UNDECIDED
@@ -124,6 +130,9 @@ def judge_many(
             and high - low >= NARROW_IN_U * u
         ):
             verdicts.append(Verdict.CONFORMS)
+        elif u is None and rule is not Rule.SIMPLE:
+            doubt = unnamed_doubt(value, low, high, expanded[index] if expanded is not None else None)
+            verdicts.append(_outcome(value, low, high, u, dof, doubt, rule))
         else:
             verdicts.append(_outcome(value, low, high, u, dof, guard, rule))
     return verdicts
@@ -192,11 +201,11 @@ def _outcome(
 ) -> Verdict:
     if low is None and high is None:
         return Verdict.NO_SPEC
-    if u is None and rule is not Rule.SIMPLE:
-        return Verdict.UNDECIDED
     line = ON_THE_LINE_MM
     if (low is not None and value < low - guard - line) or (high is not None and value > high + guard + line):
         return Verdict.DOES_NOT
+    if u is None and rule is not Rule.SIMPLE:
+        return Verdict.UNDECIDED
     if (low is not None and value < low + guard - line) or (high is not None and value > high - guard + line):
         return Verdict.UNDECIDED
     narrow = rule is Rule.CONFORMANCE_95 and u and low is not None and high is not None

@@ -6,6 +6,7 @@ import math
 
 from rebuild.trade.limits.judgement import ON_THE_LINE_MM, Judgement, Rule, Verdict, tolerance_of
 from rebuild.trade.limits.uncertainty import Budget
+from rebuild.trade.limits.unnamed import UNNAMED
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.sizes.show import DECIMALS, show_length
 
@@ -39,6 +40,8 @@ def finding_of(
         return f"{words}, but it {budget.unfit} Nothing is proven by it."
     if rule is Rule.SIMPLE:
         words += "; uncertainty is not counted (simple acceptance)."
+    elif (budget is None or not budget.complete) and verdict is Verdict.DOES_NOT:
+        words += f", by more than any instrument's doubt here ({_small(guard, unit)}), though none is named."
     elif budget is None or not budget.complete:
         words += ", but no instrument with a known error limit is named, so nothing is proven."
         words += " Name it or type its limit."
@@ -86,6 +89,8 @@ def working_of(value: float, judgement: Judgement, dof: float, unit: str) -> Wor
         _guard_lines(sheet, judgement, dof, unit)
     else:
         sheet.note("No uncertainty is known.")
+        if judgement.verdict is not Verdict.NO_SPEC and judgement.rule is not Rule.SIMPLE:
+            sheet.equation("out if past its limit by more than", _small(judgement.guard_mm, unit), UNNAMED)
     if judgement.conformance_probability is not None:
         sheet.equation(
             "conformance probability", f"{100 * judgement.conformance_probability:.2f} %", PROBABILITY
@@ -99,7 +104,9 @@ def working_of(value: float, judgement: Judgement, dof: float, unit: str) -> Wor
 
 def _guard_lines(sheet: Sheet, judgement: Judgement, dof: float, unit: str) -> None:
     guard = _small(judgement.guard_mm, unit)
-    if judgement.rule is Rule.GUARD_U:
+    if not judgement.complete and judgement.rule is not Rule.SIMPLE:
+        sheet.equation("out if past its limit by more than", guard, UNNAMED)
+    elif judgement.rule is Rule.GUARD_U:
         sheet.equation("guard band", f"U = {guard}", STANDARD_2013)
     elif judgement.rule is Rule.CONFORMANCE_95 and judgement.u_mm:
         factor = judgement.guard_mm / judgement.u_mm

@@ -18,7 +18,7 @@ from rebuild.trade.wear.facts import (
     shown,
 )
 from rebuild.trade.wear.pairs import by_fit
-from rebuild.trade.wear.rules import Do, Preference, Rules, has_word, is_one
+from rebuild.trade.wear.rules import Criterion, Do, Preference, Rules, has_word, is_one
 from rebuild.words.decisions import Decision
 
 __all__ = ["FeatureFact", "FitFact", "PartFacts", "Proposal", "propose"]
@@ -38,6 +38,8 @@ def propose(facts: PartFacts, rules: Rules) -> tuple[Proposal, ...]:
         found += _by_feature(facts, feature, rules)
     for fit in facts.fits:
         found += by_fit(facts, fit, rules)
+    if any(_reads_outside(feature) for feature in facts.features):
+        found = [proposal for proposal in found if proposal.decision is not Decision.REUSE]
     found += _always_new(facts, rules)
     if not any(proposal.decision != Decision.REUSE for proposal in found):
         found += _reuse(facts)
@@ -45,6 +47,15 @@ def propose(facts: PartFacts, rules: Rules) -> tuple[Proposal, ...]:
     for proposal in sorted(found, key=lambda proposal: -proposal.weight):
         kept.setdefault((proposal.decision, proposal.rule_key), proposal)
     return tuple(kept.values())
+
+
+def _reads_outside(feature: FeatureFact) -> bool:
+    """Whether it reads outside its limits, though that may not be proven: then nothing leaves the part as it is."""
+    if feature.verdict is not Verdict.UNDECIDED:
+        return False
+    values = [value for _, value in feature.readings]
+    low, high = feature.low_mm, feature.high_mm
+    return (low is not None and min(values) < low) or (high is not None and max(values) > high)
 
 
 def _by_feature(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Proposal]:
@@ -57,7 +68,8 @@ def _by_feature(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Pr
         if got is not None:
             size = feature.nominal_mm or max(value for _, value in feature.readings)
             proposal = judged(rule, names, got, size, feature.unit)
-            found += [proposal] if proposal is not None else []
+            if proposal is not None and not _form_answers_for_size(rule, proposal, feature):
+                found.append(proposal)
     out = feature.verdict is Verdict.DOES_NOT
     listed = [proposal for proposal in found if proposal.decision != Decision.REUSE or not out]
     if out:
@@ -66,6 +78,12 @@ def _by_feature(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Pr
         if not any(proposal.decision in (Decision.REMAKE, Decision.REWORK) for proposal in listed):
             listed.append(_outside_limits(names, feature))
     return listed
+
+
+def _form_answers_for_size(rule: Criterion, proposal: Proposal, feature: FeatureFact) -> bool:
+    """A round bore may be worn round: its form leaves it only where its size conforms."""
+    leaves = rule.form_only and proposal.decision is Decision.REUSE
+    return leaves and feature.verdict is not Verdict.CONFORMS
 
 
 def _first_causes(names: str, feature: FeatureFact, rules: Rules) -> list[Proposal]:

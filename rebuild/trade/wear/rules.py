@@ -59,7 +59,10 @@ class Do:
 
 @dataclass(frozen=True, slots=True)
 class Criterion:
-    """A measure against two thresholds. ``edited`` holds the user's change, with the rule's own kept beside."""
+    """A measure against two thresholds. ``edited`` holds the user's change, with the rule's own kept beside.
+
+    ``form_only``: it speaks of form, and being good leaves a part only where its size conforms.
+    """
 
     key: str
     title: str
@@ -80,6 +83,7 @@ class Criterion:
     own_rework: Threshold | None = None
     left_out: bool = False
     edit_note: str = ""
+    form_only: bool = False
 
     @property
     def edited(self) -> bool:
@@ -227,6 +231,7 @@ def _criterion(item: Mapping[str, Any]) -> Criterion:
         words=tuple(item.get("words", ())),
         not_words=tuple(item.get("not_words", ())),
         note=item.get("note", ""),
+        form_only=item.get("form_only", False),
     )
 
 

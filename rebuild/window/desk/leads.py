@@ -15,7 +15,7 @@ PAGE_OF = {
     "making_sheet": "making", "waiting": "waiting", "clock": "waiting", "question": "questions", "joint": "joints",
     "log_entry": "log", "oil_point": "lubrication", "means": "means", "run_look": "run-in",
     "control": "controls", "document": "manuals", "document_page": "manuals", "call_out": "manuals", "photo": "photos",
-    "batch": "waiting", "override": "run-in", "run_step": "run-in",
+    "batch": "waiting", "override": "run-in", "run_step": "run-in", "attempt": "teardown",
 }  # fmt: skip
 
 

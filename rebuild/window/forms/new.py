@@ -165,7 +165,7 @@ def new_instrument(desk: Desk, parent: QWidget | None, after: Callable[[int], No
         parent,
         Adding(
             "New instrument",
-            "Give its error limit from its certificate, or start from a standard's in the list.",
+            "Give its error limit from its certificate; or add it, then Shop, Instruments, Limit from a standard.",
             FIELDS["instrument"],
             prefill=lambda: {"coverage_k": "2", "unit": unit},
             after=after,

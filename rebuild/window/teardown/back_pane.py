@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
@@ -26,7 +27,8 @@ class BackPane(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._attempt: AttemptRow | None = None
+        self._attempts: tuple[AttemptRow, ...] = ()
+        self._whole = False
         self.draft_button = QPushButton("&Draft from the log", self)
         self.said = PlainLabel(self)
         self.steps = TaskList(desk, self)
@@ -47,19 +49,21 @@ class BackPane(QWidget):
         desk.selection_changed.connect(self._show_photos)
         self.photos.hide()
 
-    def show_attempt(self, attempt: AttemptRow | None) -> None:
-        """Say how far the draft of an attempt is."""
-        self._attempt = attempt
-        self.draft_button.setEnabled(attempt is not None and attempt.removals > 0)
-        if attempt is None or not attempt.removals:
+    def show_attempts(self, attempts: Sequence[AttemptRow], *, whole: bool = False) -> None:
+        """Say how far the draft of an attempt is, or with ``whole`` those of the newest on each subassembly."""
+        self._attempts, self._whole = tuple(attempts), whole
+        removals = sum(one.removals for one in attempts)
+        drafted = sum(one.drafted for one in attempts)
+        self.draft_button.setEnabled(removals > 0)
+        off = counted(removals, "thing")
+        if not removals:
             self.said.setText("Log something off first; the log read backwards becomes the steps.")
-        elif not attempt.drafted:
-            self.said.setText(f"{attempt.removals} things off, no step drafted yet.")
+        elif not drafted:
+            self.said.setText(f"{off} off, no step drafted yet.")
         else:
-            self.said.setText(
-                f"{attempt.drafted} steps of {attempt.removals} things off, {attempt.refitted} on again."
-            )
-        self.draft_button.setText("&Draft again" if attempt and attempt.drafted else "&Draft from the log")
+            on = sum(one.refitted for one in attempts)
+            self.said.setText(f"{counted(drafted, 'step')} of {off} off, {on} on again.")
+        self.draft_button.setText("&Draft again" if drafted else "&Draft from the log")
 
     def _show_photos(self) -> None:
         """The photos of the chosen step and of what it puts back: which way round it sat."""
@@ -88,8 +92,11 @@ class BackPane(QWidget):
 
     def draft(self) -> None:
         """Draft the steps, or bring the draft up to the log; the user's own edits stay."""
-        attempt = self._attempt
-        if attempt is not None:
-            done = self._desk.attempt(lambda: refit.draft(self._desk.store, attempt.id))
+        store, machine = self._desk.store, self._desk.machine_id
+        if self._attempts and machine is not None:
+            first = self._attempts[0].id
+            done = self._desk.attempt(
+                lambda: refit.draft_machine(store, machine) if self._whole else refit.draft(store, first)
+            )
             if done is not None:
                 self._desk.say(done.sentence())

@@ -157,6 +157,8 @@ class OffLine(QWidget):
         near = acts_line.likely_meant(self._desk.store, self._desk.machine_id or 0, off)
         if near:
             words.append(f"or did you mean {near}?")
+        if set(off.part_ids) - {one.part_id for one in self._among.near}:
+            words.append("it is of another subassembly: choose that above, unless it comes off for this one")
         return "  ·  ".join(words)
 
     def store(self) -> None:

@@ -50,6 +50,7 @@ class TeardownPage(LivePage):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Teardown", parent)
+        self._every: list[AttemptRow] = []
         self._rows: list[RemovalRow] = []
         self.groups = QComboBox(self)
         self.attempts = AttemptChooser(self)
@@ -139,9 +140,12 @@ class TeardownPage(LivePage):
             wanted = replace(wanted_now(self._desk), subassembly_id=self.group)
             print_of(self._desk, self, "removals", wanted)
 
-    def show_row(self, _table: str, key: int) -> None:
-        """Choose one line of the log, in whichever attempt of the subassembly it stands."""
+    def show_row(self, table: str, key: int) -> None:
+        """Choose one line of the log, in whichever attempt of the subassembly it stands; an attempt, at its draft."""
         self.refresh()
+        if table == "attempt":
+            self._show_draft(key)
+            return
         for at in range(self.attempts.count()):
             self.attempts.setCurrentIndex(at)
             self._show_attempt()
@@ -157,11 +161,12 @@ class TeardownPage(LivePage):
         machine = self.machine
         self._fill_groups()
         if machine is None:
-            self.attempts.rows, self._rows = [], []
+            self._every, self.attempts.rows, self._rows = [], [], []
             self._show_attempt()
             return
         with self._desk.store.read() as connection:
             every = removals.attempts(connection, machine)
+        self._every = every
         rows = [row for row in every if row.subassembly_id == self.group]
         self.attempts.offer(rows, of_the_whole=self.group is None)
         self._show_attempt()
@@ -210,10 +215,19 @@ class TeardownPage(LivePage):
         self.detail.show_samples(self.off.unit)
         newest = not attempt or attempt == self.attempts.rows[0]
         self.off.setEnabled(self.machine is not None and newest)
-        self.back.show_attempt(attempt)
+        self.back.show_attempts(self._to_draft(attempt), whole=self.shows_every)
         self.second.show_attempt(attempt.id if attempt else None)
         self.attempt_form.show_record(attempt.id if attempt else None)
         self._show_detail()
+
+    def _to_draft(self, attempt: AttemptRow | None) -> list[AttemptRow]:
+        """The attempts a draft is made of: the one shown, or the newest on each subassembly."""
+        if not self.shows_every:
+            return [attempt] if attempt is not None else []
+        newest: dict[int | None, AttemptRow] = {}
+        for row in sorted(self._every, key=lambda row: row.number):
+            newest[row.subassembly_id] = row
+        return list(newest.values())
 
     def _read_log(self, attempt: AttemptRow | None) -> list[tuple[int, tuple[str, ...]]]:
         self._rows = []
@@ -254,6 +268,18 @@ class TeardownPage(LivePage):
     def _follow(self) -> None:
         if self.isVisible() and self.group != self._desk.selection.subassembly_id:
             self.refresh()
+
+    def _show_draft(self, attempt_id: int) -> None:
+        """Turn to the refit of an attempt, its draft button in hand."""
+        found = next((row for row in self._every if row.id == attempt_id), None)
+        if found is None:
+            return
+        self._desk.choose(subassembly_id=found.subassembly_id)
+        self.refresh()
+        self.attempts.setCurrentIndex(max(0, self.attempts.findData(attempt_id)))
+        self._show_attempt()
+        self.views.show_view(1)
+        self.back.draft_button.setFocus()
 
     def choose(self, removal_id: int) -> None:
         """Turn to one removal, in the attempt that holds it."""

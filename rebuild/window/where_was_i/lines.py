@@ -73,7 +73,7 @@ def drives(found: ReEntry) -> list[Line]:
     """When it is finished by the mean durations, and what drives that, as the dates of the plan say it."""
     lines: list[Line] = []
     open_parts = (
-        f" without what {counted(found.to_decide, 'undecided part')} will want," if found.to_decide else ""
+        f" without what {counted(found.to_decide, 'part')} not decided will want," if found.to_decide else ""
     )
     if found.finish is not None:
         day = f"{found.finish.day} {found.finish:%B %Y}"
@@ -97,7 +97,7 @@ def _about(action: NextAction) -> str:
 
 
 def bench(found: ReEntry) -> list[Line]:
-    """What lies out, in what state, and subassemblies half put back."""
+    """What lies out, in what state, subassemblies half put back, and what is off."""
     lines: list[Line] = [(f"“{found.left_on_bench}”", "as last written", None)] if found.left_on_bench else []
     for row in found.bench:
         words = [
@@ -117,6 +117,21 @@ def bench(found: ReEntry) -> list[Line]:
                 Lead("teardown", subassembly_id=attempt.subassembly_id),
             )
         )
+    return lines + _taken_off(found)
+
+
+def _taken_off(found: ReEntry) -> list[Line]:
+    """The parts that are off and lie neither out nor away, the first few by name."""
+    lines: list[Line] = [
+        (
+            row.part,
+            f"· off{f', {row.place}' if row.place else ''} · decision {row.decision.value}",
+            _part(row.part_id),
+        )
+        for row in found.off[:_MOST]
+    ]
+    if len(found.off) > _MOST:
+        lines.append((f"and {len(found.off) - _MOST} more off the machine", "", Lead("teardown")))
     return lines
 
 

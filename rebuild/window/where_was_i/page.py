@@ -38,7 +38,7 @@ _SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
     ("Next three actions", 0, lines.actions, "Nothing can be done now: everything waits."),
     ("What drives the finish", 0, lines.drives, ""),
     ("Before you touch it", 0, lines.cautions, ""),
-    ("On the bench", 0, lines.bench, "Nothing lies out."),
+    ("On the bench", 0, lines.bench, "Nothing lies out or is off."),
     ("Not final", 0, lines.not_final, "No joint is left half done."),
     ("Last sessions", 1, lines.sessions, "No session is in the bench log yet."),
     ("Baths and clocks", 1, lines.clocks, ""),

@@ -178,7 +178,7 @@ def _listed(
 
 def _nothing_out(decision: Decision, is_read: bool) -> str:
     measured = "measured" if is_read else "nothing measured"
-    return f"{measured}, not decided" if decision is Decision.OPEN else f"decided, {measured}"
+    return f"{measured}, no decision yet" if decision is Decision.OPEN else f"decided, {measured}"
 
 
 def proposals(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> tuple[Proposal, ...]:

@@ -13,11 +13,9 @@ from rebuild.errors import BadEntry
 from rebuild.model.records.joints import Joint
 from rebuild.model.records.machines import Machine
 from rebuild.model.records.steps import Task
-from rebuild.model.records.teardown import Fastener
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.trade.joints.duty import duty_of_kind
-from rebuild.trade.joints.tour import TIGHT, wanted_for
+from rebuild.trade.joints.tour import TIGHT
 from rebuild.trade.joints.usual_torque import joint_torque
 from rebuild.trade.sizes.amounts import parse_torque
 from rebuild.trade.sizes.comma import settled
@@ -230,48 +228,6 @@ def looked_again(store: Store, joint_ids: Sequence[int], *, at: dt.datetime | No
             row.looked_again_at = at or now()
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         tx.subject = f"{title(rows[0])}{more}: rechecked after run-in"
-
-
-def joint_apart(
-    tx: Tx,
-    fastener: Fastener,
-    of: tuple[str, int | None],
-    place: tuple[int, int | None, str],
-    at: dt.datetime,
-) -> Joint:
-    """The joint a fastener held, now apart: the same one when the part comes off again, else a new one.
-
-    ``of`` names the part it held, ``place`` is (machine, subassembly, location).
-    """
-    called, part_id = of
-    machine_id, subassembly_id, location = place
-    joint = tx.session.scalars(
-        select(Joint)
-        .where(Joint.machine_id == machine_id, Joint.part_id.is_(part_id), Joint.thread == fastener.thread)
-        .order_by(Joint.id)
-    ).first()
-    if joint is None or part_id is None:
-        kind = fastener.kind.value
-        wanted = wanted_for(kind, torque_known=bool(fastener.grade))
-        joint = Joint(
-            machine_id=machine_id,
-            subassembly_id=subassembly_id,
-            part_id=part_id,
-            location=location,
-            name=", ".join(filter(None, (called, fastener.hole, f"{fastener.thread} {kind}".strip()))),
-            thread=fastener.thread,
-            count=fastener.count,
-            grade=fastener.grade,
-            wanted=Tightness(wanted),
-            duty=duty_of_kind(kind),
-        )
-        tx.session.add(joint)
-    joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", at
-    joint.torque_reason = None
-    joint.looked_again_at = None
-    tx.session.flush()
-    gates.close_of(tx, "its part came off again", at, joint_id=joint.id)
-    return joint
 
 
 @dataclass(frozen=True, slots=True)

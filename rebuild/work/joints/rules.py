@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.model.records.joints import Joint
+from rebuild.model.records.parts import Part
 from rebuild.store.tx import Tx
 from rebuild.trade.joints.duty import how_set
 from rebuild.trade.joints.usual_torque import agrees, beyond_any_class, class_band
@@ -28,6 +29,7 @@ _WAY_OUT = {
 def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     with tx.session.no_autoflush:
         refuse_other_machine(tx, row.machine_id, part=row.part_id, step=row.task_id)
+    _follow_part(tx, row, before, typed)
     if (row.torque_wanted or "").strip():
         parse_torque_band(row.torque_wanted, "Torque per bolt")
     if (row.torque_done or "").strip():
@@ -42,6 +44,15 @@ def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, 
             row.looked_again_at = None
         elif before:
             refuse_off(tx, [row], row.tight)
+
+
+def _follow_part(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    """A joint whose part is said stands where its part does, unless the subassembly is typed with it."""
+    if row.part_id is None or "part_id" not in typed or "subassembly_id" in typed:
+        return
+    if row.part_id != before.get("part_id"):
+        with tx.session.no_autoflush:
+            row.subassembly_id = tx.get(Part, row.part_id, "part").subassembly_id
 
 
 def _refuse_typed_torque(row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:

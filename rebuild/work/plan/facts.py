@@ -205,6 +205,16 @@ class JointFact(NamedTuple):
     apart: bool = False
 
 
+class OffFact(NamedTuple):
+    """A part that is off: the removal that took it off and its place in the log of an attempt."""
+
+    part_id: int
+    removal_id: int
+    attempt_id: int
+    place: int
+    subassembly_id: int | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """All that is known of the work of one machine."""
@@ -236,3 +246,5 @@ class Facts:
     #: Joints to see to before power, and the checks not done yet, as (id, text).
     joints: tuple[JointFact, ...] = ()
     checks: tuple[tuple[int, str], ...] = ()
+    #: Parts that came off and are not back on.
+    off: tuple[OffFact, ...] = ()

@@ -47,6 +47,7 @@ class Slot(IntEnum):
     TREAT = 25
     JOINT = 26
     CHECKS = 27
+    PUT_BACK = 28
 
 
 #: Derived work that is shown among decisions and answers: it takes no time at the bench and has no date.

@@ -8,7 +8,7 @@ from rebuild.trade.schedule.graph import CLOSED, Edge, Ref
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.usual import LOOK
 from rebuild.words.gates import Gate
-from rebuild.words.steps import TaskKind, TaskState
+from rebuild.words.steps import TaskKind
 from rebuild.words.work_graph import Holding
 from rebuild.work.plan.facts import JointFact
 from rebuild.work.plan.laying import Laying, Slot, key_of, said_elsewhere
@@ -17,12 +17,13 @@ from rebuild.work.plan.laying import Laying, Slot, key_of, said_elsewhere
 def lay_before_power(laying: Laying) -> None:
     """Joints nobody's step sees to; and the checks, which come last of all and hold what needs power.
 
-    Laid last: the checks wait for all that nothing else waits for, less what comes after power. A machine nobody has
-    worked on yet has them in its list alone.
+    Laid last: the checks wait for all that nothing else waits for, less what comes after power. They are in the plan
+    as soon as there is other work, not when the first of it is done: doing work never makes the finish later. A
+    machine without any work has them in its list alone.
     """
     joints = {_joint(laying, joint): joint for joint in laying.facts.joints if not _seen_to(laying, joint)}
     powered = [held.task_id for held in laying.facts.gates if held.gate is Gate.POWER]
-    if not laying.facts.checks or not any(step.state is TaskState.DONE for step in laying.facts.steps):
+    if not laying.facts.checks or not laying.nodes:
         return
     (first, text), *more = laying.facts.checks
     said = f"{text} and {len(more)} more" if more else text

@@ -53,7 +53,7 @@ from rebuild.work.plan.facts import (
     ToolFact,
 )
 from rebuild.work.plan.rows_again import Changed, mended, swapped, touched_fits
-from rebuild.work.plan.rows_before_power import checks_to_do, joints_to_see_to
+from rebuild.work.plan.rows_before_power import before_power_facts
 from rebuild.work.power import rows as power
 
 #: The rows to read, or None for all of the machine.
@@ -459,7 +459,7 @@ SECTIONS: tuple[Section, ...] = (
     ),
     Section(
         rows_before_power.READS,
-        lambda c, m, _: (joints_to_see_to(c, m), checks_to_do(c, m)),
+        lambda c, m, _: before_power_facts(c, m),
         speaking={"task": _DONE},
     ),
 )

@@ -40,6 +40,7 @@ from rebuild.work.plan.holds_in_work import (
 )
 from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
+from rebuild.work.plan.off_in_work import lay_putting_back
 from rebuild.work.plan.power_in_work import lay_before_power
 from rebuild.work.plan.rows_again import changed_since
 from rebuild.work.plan.rows_facts import SECTIONS, Changes, Section, facts, together
@@ -102,6 +103,7 @@ def lay(
     """The graph from what is known; nothing is asked of the file. ``like`` is what was laid of the machine before."""
     laying = Laying(known)
     laying.typed(settled(known))
+    lay_putting_back(laying)
     Makings(laying).lay()
     lay_deliveries(laying, now)
     lay_fits(laying)

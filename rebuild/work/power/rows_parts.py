@@ -1,4 +1,4 @@
-"""The parts a machine would be run without: away, not made, taken off and not back on, or made and not fitted."""
+"""The parts a machine would be run without: away, not made, off, made and not fitted, or out and undecided."""
 
 from __future__ import annotations
 
@@ -17,10 +17,11 @@ from rebuild.words.parts import Identity, Origin
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.power.rows_off import on_and_off
+from rebuild.work.power.rows_out import measured_out
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "attempt", "making_sheet", "part", "refit_step", "removal", "removal_part", "task", "waiting",
+    "attempt", "feature", "making_sheet", "part", "reading", "refit_step", "removal", "removal_part", "task", "waiting",
 })  # fmt: skip
 _THERE = (Origin.REMADE, Origin.BOUGHT, Origin.DONOR)
 _SHAPING = (TaskKind.MAKE, TaskKind.REWORK)
@@ -42,16 +43,18 @@ class NotThere:
 def not_there(connection: Connection, machine_id: int) -> list[NotThere]:
     """Every part of a machine that is away, not made or bought, taken off and not back on, or made and not fitted.
 
-    Neither a decision nor an accepted sheet puts a part back: only a refit step done does. Spares and what is not
+    One that reads out of its limits stands as well until it is decided: being on is no proof that it will do. Neither
+    a decision nor an accepted sheet puts a part back: only a refit step done does. Spares and what is not
     the machine's stand before nothing; a part nobody can name stands once it was logged off. In a fixed number of
     statements.
     """
     away = _away(connection, machine_id)
     made = _Made.of(connection, machine_id)
     known = on_and_off(connection, machine_id)
+    out = measured_out(connection, machine_id)
     found: list[NotThere] = []
     for part_id, code, name, decision, origin, identity in _parts(
-        connection, machine_id, {*away, *made.sheets, *known.off}
+        connection, machine_id, {*away, *made.sheets, *known.off, *out}
     ):
         off = part_id in known.off
         if identity is Identity.UNKNOWN and not off:
@@ -61,6 +64,7 @@ def not_there(connection: Connection, machine_id: int) -> list[NotThere]:
             why = OFF
         elif not why and part_id not in known.fitted:
             why = _NEW.get(decision, "")
+        why = why or out.get(part_id, "")
         if why:
             found.append(NotThere(part_id, f"{code} {name}".strip(), why))
     return found
@@ -155,4 +159,4 @@ class _Made:
             return "" if part_id in self.done_steps and not still_shaped else _WANTED[decision]
         if origin is Origin.MISSING:
             return "missing"
-        return "taken off and undecided" if decision is Decision.OPEN and off else ""
+        return "taken off and not decided" if decision is Decision.OPEN and off else ""

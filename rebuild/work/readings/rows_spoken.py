@@ -24,7 +24,8 @@ READS = frozenset({"feature", "part", "reading"})
 
 #: A stage outweighs every id, so that the largest sum is the newest reading at the latest stage.
 _A_STAGE = 1 << 48
-_RANK = case({stage: place * _A_STAGE for place, stage in enumerate(STAGES)}, value=Readings.stage, else_=-1)
+#: Of a reading: that with the largest at a feature and station is the one that speaks.
+RANK = case({stage: place * _A_STAGE for place, stage in enumerate(STAGES)}, value=Readings.stage, else_=-1)
 #: Repeats, and what was read over wires, have a budget with parts of its own.
 _NOT_PLAIN = or_(Readings.repeats != 1, Readings.read_mm.is_not(None))
 
@@ -157,7 +158,7 @@ def _newest(machine_id: int) -> Executable:
             Readings.temperature_c,
             case((_NOT_PLAIN, Readings.id)),
             func.count(),
-            func.max(_RANK + Readings.id),
+            func.max(RANK + Readings.id),
         )
         .where(Readings.feature_id.in_(_own(machine_id)), Readings.struck.is_(None))
         .group_by(Readings.feature_id, Readings.station_id)

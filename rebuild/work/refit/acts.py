@@ -35,6 +35,14 @@ class Drafted:
     links: int = 0
     left_out: list[str] = field(default_factory=list)
 
+    def add(self, other: Drafted) -> None:
+        """Count what another draft did with this one."""
+        self.made += other.made
+        self.rewritten += other.rewritten
+        self.taken_away += other.taken_away
+        self.links += other.links
+        self.left_out += other.left_out
+
     def sentence(self) -> str:
         """The report for the message line."""
         parts = [f"{self.made} steps drafted", f"{self.links} links"]
@@ -57,6 +65,20 @@ def draft(store: Store, attempt_id: int) -> Drafted:
         attempt = tx.get(Attempt, attempt_id, "attempt")
         done = draft_in(tx, attempt)
         tx.subject = f"of {of_what(tx, attempt)}, attempt {attempt.number}"
+        return done
+
+
+def draft_machine(store: Store, machine_id: int) -> Drafted:
+    """``draft`` of the newest attempt on each subassembly of a machine, in one act."""
+    with store.act(Act.DRAFT_REFIT, "of the whole machine") as tx:
+        newest: dict[int | None, Attempt] = {}
+        for attempt in tx.session.scalars(
+            select(Attempt).where(Attempt.machine_id == machine_id).order_by(Attempt.number, Attempt.id)
+        ):
+            newest[attempt.subassembly_id] = attempt
+        done = Drafted()
+        for attempt in sorted(newest.values(), key=lambda attempt: attempt.id):
+            done.add(draft_in(tx, attempt))
         return done
 
 

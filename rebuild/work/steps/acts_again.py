@@ -21,6 +21,7 @@ from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.gates import acts as gates
 from rebuild.work.gates.rules import need_reason
 from rebuild.work.joints.acts import JointState, set_in
+from rebuild.work.joints.acts_off import all_apart
 from rebuild.work.joints.rows import row_of
 from rebuild.work.joints.rows_put_on import parts_put_on
 from rebuild.work.records.columns import title
@@ -69,8 +70,7 @@ def take_apart_again(store: Store, part_id: int, reason: str, *, at: dt.datetime
             )
         for task in steps:
             put_aside(tx, task, said, at or now())
-        for joint in _tied(tx, part_id, steps):
-            set_in(tx, joint, JointState(Tightness.APART), at or now())
+        all_apart(tx, [part_id], at or now())
         tx.subject = f"{title(part)}: {said}"
         return len(steps)
 
@@ -130,12 +130,6 @@ def _joints_of(tx: Tx, task: Task) -> list[Joint]:
             .order_by(Joint.id)
         )
     )
-
-
-def _tied(tx: Tx, part_id: int, steps: list[Task]) -> list[Joint]:
-    """The joints of a part that were made by these steps."""
-    made_by = Joint.task_id.in_([task.id for task in steps])
-    return list(tx.session.scalars(select(Joint).where(Joint.part_id == part_id, made_by).order_by(Joint.id)))
 
 
 def _that_put_on(tx: Tx, part_id: int) -> list[Task]:

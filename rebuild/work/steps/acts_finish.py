@@ -1,9 +1,11 @@
-"""What follows from a step being done, however it came to be: joints come together, parts stand on the machine."""
+"""What follows from a step being done, however it came to be: joints come together or apart, parts stand on it."""
 
 from __future__ import annotations
 
 import datetime as dt
 import re
+
+from sqlalchemy import select
 
 from rebuild.errors import BadEntry
 from rebuild.model.records.steps import Task
@@ -11,9 +13,10 @@ from rebuild.store.tx import Tx
 from rebuild.trade.joints.usual_torque import TorqueRange, agrees
 from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.gates import Gate
-from rebuild.words.steps import TaskState
+from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.gates import acts as gates
 from rebuild.work.joints.acts import JointState, put_together
+from rebuild.work.joints.acts_off import all_apart
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps.acts_on_machine import stands_on_the_machine
 
@@ -39,7 +42,20 @@ def finish(tx: Tx, task: Task, joint: JointState, at: dt.datetime) -> bool:
             ways=(Way(WayKind.NEW_JOINT, "Make a joint of this step", task.id),),
         )
     stands_on_the_machine(tx, task, at)
+    if task.kind is TaskKind.REMOVE and task.part_id is not None and not _put_on_since(tx, task, at):
+        all_apart(tx, [task.part_id], at)
     return outside or together.outside
+
+
+def _put_on_since(tx: Tx, task: Task, at: dt.datetime) -> bool:
+    """Whether a step has put the part of a removing step on since: one ticked late takes nothing off."""
+    back = select(Task.id).where(
+        Task.part_id == task.part_id,
+        Task.kind == TaskKind.REFIT,
+        Task.state == TaskState.DONE,
+        Task.done_at >= at,
+    )
+    return tx.session.scalars(back.limit(1)).first() is not None
 
 
 def follow_done(tx: Tx, task: Task, was: object) -> None:

@@ -50,7 +50,7 @@ def shape_judged(
         words, verdict = f"{found.shape}, to be {wanted}", Verdict.DOES_NOT
         finding = f"does not conform: {found.shape}, {said}; it is to be {wanted}"
     else:
-        words, verdict = f"{found.shape}, not decided", Verdict.UNDECIDED
+        words, verdict = f"{found.shape}, undecided", Verdict.UNDECIDED
         finding = f"undecided: {found.shape} by {said}, within its uncertainty; it is to be {wanted}"
     if judgement is None:
         return None, words

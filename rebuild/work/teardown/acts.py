@@ -20,6 +20,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
+from rebuild.work.joints.acts_off import all_apart
 from rebuild.work.places.acts_move import move
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.field import show_day
@@ -44,7 +45,7 @@ def log_removal(
 ) -> int:
     """Log one thing off in the newest attempt on a subassembly (the first is begun by it); returns its id.
 
-    Open steps to take these parts off are ticked with it; joints of the named fasteners come apart. Parts and
+    Open steps to take these parts off are ticked with it; every joint of these parts comes apart. Parts and
     a place named for the first time are made with it. A part that broke or is not there, and was to be used
     again, is to be decided anew.
 
@@ -77,6 +78,7 @@ def log_removal(
         if again is Again.ALIKE:
             off = _others_alike(tx, subassembly_id, off)
         parts = _take_parts(tx, row, off, made, at)
+        all_apart(tx, [part.id for part in parts], at)
         called = ", ".join(title(part) for part in parts) or row.what
         holes.add_all(tx, attempt, row, off.fasteners, (called, parts[0].id if parts else None))
         holes.add_shims_said(tx, row, off.shims, machine.unit, comma)

@@ -17,7 +17,7 @@ from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, 
 from rebuild.trade.teardown.removal_words import SaidShims
 from rebuild.trade.teardown.shims import parse_leaves
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState
-from rebuild.work.joints.acts import joint_apart
+from rebuild.work.joints.acts_off import joint_apart
 from rebuild.work.records.columns import title
 from rebuild.work.records.rows_settings import decimal_comma
 

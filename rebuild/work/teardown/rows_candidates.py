@@ -14,7 +14,7 @@ from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
 from rebuild.trade.teardown.at_odds import is_lost
 from rebuild.trade.teardown.meant import Named
 from rebuild.words.parts import Identity
-from rebuild.words.places import place_words
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
 from rebuild.work.places.rows_off import off_parts
@@ -48,17 +48,28 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order.
 
     A gauge made to prove a part is listed among the parts, and is nothing to come off.
+    A part that lies in a bag or at a shop is not on, whether its removal was logged or not.
     """
     groups = subassemblies(connection, machine_id)
     order = {key: place for place, key in enumerate(order_of_subassemblies(groups))}
     inside = _inside(groups, subassembly_id)
     rows = connection.execute(
-        select(Parts.id, Parts.code, Parts.name, Parts.subassembly_id, Parts.position, Parts.identity).where(
-            Parts.machine_id == machine_id
+        select(
+            Parts.id,
+            Parts.code,
+            Parts.name,
+            Parts.subassembly_id,
+            Parts.position,
+            Parts.identity,
+            Places.kind,
         )
+        .select_from(Parts)
+        .outerjoin(Places, Places.id == Parts.place_id)
+        .where(Parts.machine_id == machine_id)
     ).all()
     rows = sorted(rows, key=lambda row: (order.get(row.subassembly_id, 10_000), row.position, row.id))
-    off = off_parts(connection, machine_id)
+    elsewhere = {row.id for row in rows if row.kind not in (None, PlaceKind.ON_THE_MACHINE)}
+    off = off_parts(connection, machine_id) | elsewhere
     here = [row for row in rows if row.subassembly_id in inside]
     last = _last_off(connection, machine_id, subassembly_id)
     places = [place for place, row in enumerate(here) if row.id == last]
@@ -71,7 +82,7 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     )
 
 
-def _candidate(row: Row[int, str, str, int | None, int, Identity]) -> Candidate:
+def _candidate(row: Row[int, str, str, int | None, int, Identity, PlaceKind]) -> Candidate:
     return Candidate(row.id, row.code, row.name, row.subassembly_id)
 
 

@@ -41,9 +41,10 @@ from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
 from rebuild.work.waiting.rows import Stand, WaitingRow, waiting
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, in_baths
-from rebuild.work.where_was_i import rows_away, rows_before
+from rebuild.work.where_was_i import rows_away, rows_before, rows_taken_off
 from rebuild.work.where_was_i.rows_away import AwayRow, away
 from rebuild.work.where_was_i.rows_before import running, told_before
+from rebuild.work.where_was_i.rows_taken_off import OffRow, taken_off
 
 #: The tables the lookups here ask.
 READS = (
@@ -51,6 +52,7 @@ READS = (
     | rows_landings.READS
     | rows_away.READS
     | rows_before.READS
+    | rows_taken_off.READS
     | {"attempt", "joint", "log_entry", "machine", "override", "removal", "task_caution"}
 )
 
@@ -124,6 +126,7 @@ class ReEntry:
     cautions: tuple[str, ...]
     running: tuple[Rung, ...] = ()
     gone_on: tuple[GoneOnRow, ...] = ()
+    off: tuple[OffRow, ...] = ()
 
 
 def drives(connection: Connection, machine_id: int, now: dt.datetime) -> tuple[tuple[Ref, str, str], ...]:
@@ -185,6 +188,7 @@ def where_was_i(
         cautions=told_before(sessions, (words for action in actions for words in action.cautions), joints),
         running=running(connection, machine_id),
         gone_on=tuple(gone_on(connection, machine_id, open_only=True)),
+        off=taken_off(connection, machine_id),
     )
 
 

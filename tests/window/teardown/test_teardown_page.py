@@ -23,7 +23,7 @@ from rebuild.work.machines.rows_tree import parts
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.refit import acts as refit
 from rebuild.work.steps import acts as tasks
-from rebuild.work.teardown import rows_removals as removals
+from rebuild.work.teardown import acts as teardown, rows_removals as removals
 from tests.conftest import Shop
 from tests.window.seen import named, shown
 
@@ -269,7 +269,9 @@ def test_fasteners_and_shims_are_added_to_the_chosen_removal(
     assert page.detail.shim_line.text() == "left 12"
 
 
-def test_drafting_shows_the_steps_beside_the_log(qtbot: QtBot, page: TeardownPage) -> None:
+def test_drafting_shows_the_steps_beside_the_log(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
     say(qtbot, page, "cap u")
     say(qtbot, page, "spin l")
     page.views.show_view(1)
@@ -278,6 +280,26 @@ def test_drafting_shows_the_steps_beside_the_log(qtbot: QtBot, page: TeardownPag
     titles = [page.back.steps.model.line(row) for row in range(page.back.steps.model.rowCount())]
     assert "Refit HS-02 bearing cap" in [line.title for line in titles if line]
     assert page.log.plain.text(0)[7] == "drafted"
+    # Seen: "1 off, 0 on again" of the machine as a whole, and below it a grey button with "Log something off first".
+    desk.choose(subassembly_id=None)
+    assert page.shows_every
+    assert page.back.draft_button.isEnabled()
+    assert "2 steps of 2 things off" in page.back.said.text()
+    other = identify.add_subassembly(desk.store, shop.machine, "Guards", "GU")
+    guard = identify.add_part(desk.store, shop.machine, other, "belt guard", "GU-01")
+    teardown.log_removal(desk.store, shop.machine, other, teardown.Off((guard,)))
+    assert "2 steps of 3 things off" in page.back.said.text()
+    qtbot.mouseClick(page.back.draft_button, Qt.MouseButton.LeftButton)
+    assert "3 steps of 3 things off, 0 on again." in page.back.said.text()
+    desk.store.undo()
+    assert "2 steps of 3 things off" in page.back.said.text(), "one act"
+    desk.choose(subassembly_id=shop.headstock)
+    qtbot.keyClicks(page.off.line, "GU-01 u")
+    assert "it is of another subassembly" in page.off.understood.text()
+    page.off.line.selectAll()
+    qtbot.keyClicks(page.off.line, "HS-01 u")
+    assert "another subassembly" not in page.off.understood.text()
+    page.off.line.clear()
 
 
 def test_taken_down_again_asks_what_stopped_it_and_the_missed_link_is_accepted_with_enter(

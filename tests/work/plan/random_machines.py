@@ -29,6 +29,7 @@ from rebuild.work.plan.facts import (
     LackFact,
     LinkFact,
     NeedFact,
+    OffFact,
     OilFact,
     OrderFact,
     PartFact,
@@ -95,6 +96,15 @@ def machine(seed: int) -> Facts:
             for n in range(1, chance.randint(1, 4))
         ),
         checks=tuple((n, f"check {n}") for n in range(1, chance.randint(1, 4))),
+        off=_off(parts, random.Random(-seed - 1)),
+    )
+
+
+def _off(parts: tuple[PartFact, ...], chance: random.Random) -> tuple[OffFact, ...]:
+    """Some parts off, by removals of one or two of them in two attempts; drawn apart, so that all else stays."""
+    gone = chance.sample(parts, chance.randint(0, len(parts) // 2))
+    return tuple(
+        OffFact(part.id, 1 + place // 2, 1 + place // 4, place // 2) for place, part in enumerate(gone)
     )
 
 

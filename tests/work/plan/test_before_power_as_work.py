@@ -5,6 +5,8 @@ Common practice, no source.
 
 from __future__ import annotations
 
+import datetime as dt
+
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import FeatureKind
 from rebuild.words.steps import TaskKind
@@ -54,6 +56,25 @@ def test_joints_and_checks_before_power_are_work_and_move_the_finish(bare: Bare)
     }, "in the plan from the first, behind all that comes before power"
     assert checks.key not in {hold.key for hold in later.held_by(after)}
     assert not later.loops
+
+
+# Seen: the finish stood at 19 Dec; ticking a refit step made it 22 Dec, taking the tick off 19 Dec again.
+def test_doing_work_never_makes_the_finish_later(bare: Bare) -> None:
+    steps = [tasks.add_task(bare.store, bare.machine, None, f"Fit no. {place}") for place in range(3)]
+
+    def finish() -> dt.datetime:
+        with bare.store.read() as connection:
+            found = where_was_i(connection, bare.machine, NOW).finish
+        assert found is not None
+        return found
+
+    assert {hold.key for hold in bare.work().graph.held_by(bare.node("Check before power").key)} == set(steps)
+    stood = [finish()]
+    for step in steps:
+        tasks.tick(bare.store, step)
+        stood.append(finish())
+    assert stood == sorted(stood, reverse=True)
+    assert stood[-1] < stood[0]
 
 
 def test_a_joint_its_open_step_brings_together_is_not_named_twice(bare: Bare) -> None:

@@ -45,6 +45,7 @@ from rebuild.work.run_in.acts import check_done
 from rebuild.work.run_in.rows import checks
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown.acts_attempts import begin_attempt
+from rebuild.work.teardown.acts_line import say_removal
 from rebuild.work.waiting import acts as waiting, acts_clocks as clocks
 from tests.conftest import Shop
 
@@ -265,6 +266,7 @@ def test_what_stands_before_power_is_heard(shop: Shop) -> None:
         lambda: check_done(shop.store, looks[0], "seen"),
         lambda: add_joint(shop.store, shop.machine, shop.headstock, "cap screws"),
         lambda: _loose(shop),
+        lambda: say_removal(shop.store, shop.machine, shop.headstock, "HS-02 u, 4 x M10 socket, found tight"),
         lambda: add_control(shop.store, shop.machine, "clutch lever"),
         lambda: edit.edit(shop.store, "machine", [shop.machine], {"kind": "shaper"}),
         lambda: tasks.tick(shop.store, power, confirmed=True, reason="seen by the electrician"),
@@ -278,7 +280,7 @@ def test_what_stands_before_power_is_heard(shop: Shop) -> None:
 def test_every_table_of_every_section_is_changed_by_a_test_here() -> None:
     changed = set(" ".join(CHANGES).split()) | {"station", "instrument"} | AT_THE_GATE
     assert set().union(*(section.tables for section in SECTIONS)) == changed == set(READS)
-    assert len(Facts.__slots__) == 21
+    assert len(Facts.__slots__) == 22
 
 
 def test_the_clock_and_the_rule_are_inputs_too(shop: Shop) -> None:

@@ -136,7 +136,7 @@ def test_conforms_needs_a_named_instrument_and_the_shape_allowed(shop: Shop) -> 
     [
         ("0.20 -0.40 0.40 -0.20", Verdict.DOES_NOT, "wavy, to be convex"),
         ("-0.20 -0.10 0.10 0.20", Verdict.DOES_NOT, "concave, to be convex"),
-        ("0.04 -0.044 0.024 -0.02", Verdict.UNDECIDED, "wavy, not decided"),
+        ("0.04 -0.044 0.024 -0.02", Verdict.UNDECIDED, "wavy, undecided"),
     ],
 )
 def test_a_shape_not_allowed_is_never_beside_conforms(
