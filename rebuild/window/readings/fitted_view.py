@@ -9,6 +9,7 @@ from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHeaderView, QTableView, QWidget
 
 from rebuild.window.ink import theme
+from rebuild.window.lists.headings_at_rest import choose_nothing
 from rebuild.window.lists.wrapped import wrapped
 from rebuild.window.lists.wrapping_delegate import row_height
 from rebuild.window.readings.columns import Column
@@ -58,6 +59,7 @@ class FittedView(QTableView):
         header.setMinimumSectionSize(metrics.averageCharWidth() * 3)
         header.setAccessibleName("Columns")
         header.setFont(theme.large(self.font(), 0.88))
+        choose_nothing(self)
         header.sectionResized.connect(self._dragged)
         self._sharing = False
         self.shared = True

@@ -81,7 +81,7 @@ class MeasurementGrid(QWidget):
         desk.changed.connect(self._hear)
         desk.unit_changed.connect(self.model.show_other_unit)
         self.filters.changed.connect(self._ask)
-        self.headings.sorted.connect(self._ask)
+        self.headings.sorted.connect(self._sorted)
         self.view.opened.connect(self._acts.open_working)
         self.view.typed.connect(self.typed)
         self.view.selectionModel().currentChanged.connect(self._choose_row)
@@ -146,6 +146,11 @@ class MeasurementGrid(QWidget):
         if key is not None:
             self._go_to(key)
         self._settle_row()
+
+    def _sorted(self) -> None:
+        """Another order: its top comes into view, the row in hand stays where the next value lands."""
+        self._ask()
+        self.view.scrollToTop()
 
     def _say_count(self) -> None:
         self.filters.show_count(len(self.model.keys))

@@ -126,16 +126,16 @@ class Headings(QObject):
     # Order
 
     def _clicked(self, section: int) -> None:
-        """Up, then down, then the order of the tree again; worst first has one way only."""
+        """Up, then down, then the order of the tree again; worst and newest first begin with those."""
         column = Column(section)
         by = HEADINGS[column].sort
         if by is None:
             return
-        one_way = by in (SortBy.WORST, SortBy.NEWEST)
+        first = by is SortBy.NEWEST
         if column is not self._sorted_column:
-            self._order(column, by, descending=by is SortBy.NEWEST)
-        elif not one_way and not self.descending:
-            self._order(column, by, descending=True)
+            self._order(column, by, descending=first)
+        elif self.descending is first:
+            self._order(column, by, descending=not first)
         else:
             self._order(None, SortBy.TREE, descending=False)
 
@@ -144,7 +144,7 @@ class Headings(QObject):
         self._apply()
         self._header.setSortIndicatorShown(column is not None)
         if column is not None:
-            down = descending or by is SortBy.WORST
+            down = descending is not (by in (SortBy.WORST, SortBy.MARGIN))
             order = Qt.SortOrder.DescendingOrder if down else Qt.SortOrder.AscendingOrder
             self._header.setSortIndicator(column, order)
         self.sorted.emit()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from PySide6.QtCore import QModelIndex, QPoint, Qt
 from PySide6.QtGui import QGuiApplication
@@ -20,10 +22,11 @@ from rebuild.trade.results.working import Working
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.readings.cell_editor import CellEditor
 from rebuild.window.readings.clipboard import to_cells, to_text
-from rebuild.window.readings.columns import STAGE_COLUMNS, Column
+from rebuild.window.readings.columns import HEADINGS, STAGE_COLUMNS, Column
 from rebuild.window.readings.filters import Reach
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.window.readings.paste_preview import PastePreview
+from rebuild.window.readings.shown import margin_text
 from rebuild.window.readings.strike import StrikeReading
 from rebuild.window.readings.widths import Widths
 from rebuild.words.decisions import Decision
@@ -521,6 +524,53 @@ def test_clicking_a_heading_goes_up_down_and_back(desk: Desk, grid: MeasurementG
     assert click(Column.FEATURE) == ["lost motion", "front journal", "front journal"]
     assert click(Column.FEATURE) == tree
     assert not header.isSortIndicatorShown()
+
+
+def test_a_click_on_a_heading_leaves_the_row_and_the_stage_in_hand(
+    desk: Desk, shop: Shop, grid: MeasurementGrid
+) -> None:
+    """A burst sent after a sort once landed on the top row: the heading had chosen its column."""
+    told: list[tuple[Key | None, Stage | None]] = []
+    grid.row_in_hand.connect(lambda key, stage: told.append((key, stage)))
+    at(grid, 2, CLEANED)
+    in_hand = (shop.lost_motion, 0)
+    header = grid.view.horizontalHeader()
+    for column in grid.headings.visible():
+        x = header.sectionViewportPosition(column) + 5
+        QTest.mouseClick(header.viewport(), Qt.MouseButton.LeftButton, pos=QPoint(x, 5))
+        assert desk.selection.key == in_hand, column
+        assert grid.model.keys[grid.view.currentIndex().row()] == in_hand, column
+        chosen = {index.row() for index in grid.view.selectionModel().selectedIndexes()}
+        assert len(chosen) == 1, f"a click on the heading of {Column(column).name} chose {len(chosen)} rows"
+    assert {key for key, _stage in told} == {in_hand}
+    assert {stage for _key, stage in told} <= {Stage.CLEANED, None}, "None says nothing about the stage"
+
+
+def test_margin_says_its_share_and_turns_round(desk: Desk, shop: Shop, grid: MeasurementGrid) -> None:
+    record_reading(
+        desk.store, "0.009", Entry(shop.lost_motion, instrument_id=shop.micrometer), confirmed=True
+    )
+    entry = Entry(shop.journal, shop.near, instrument_id=shop.micrometer)
+    record_reading(desk.store, "59.984", entry, confirmed=True)
+    header = grid.view.horizontalHeader()
+
+    def features() -> list[str]:
+        return [cell(grid, row, Column.FEATURE) for row in range(3)]
+
+    grid.headings._clicked(Column.OFF)
+    assert features()[0] == "lost motion"
+    assert header.sortIndicatorOrder() is Qt.SortOrder.DescendingOrder
+    shown = grid.model.shown_at(0)
+    assert shown is not None
+    told = margin_text(shown)
+    grid.headings._clicked(Column.OFF)
+    assert features() == ["front journal", "lost motion", "front journal"], "what is unread stands last"
+    assert header.sortIndicatorOrder() is Qt.SortOrder.AscendingOrder
+    grid.headings._clicked(Column.OFF)
+    assert not header.isSortIndicatorShown()
+    # lost motion is spec'd as a largest value alone: what it is beyond is told in shares of that
+    assert re.fullmatch(r"\+\S+ off, \d+(\.\d)?×", told), told
+    assert "share of the tolerance" in HEADINGS[Column.OFF].help
 
 
 def test_worst_first_by_the_verdict_heading(desk: Desk, shop: Shop, grid: MeasurementGrid) -> None:
