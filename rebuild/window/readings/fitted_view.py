@@ -34,6 +34,7 @@ class FittedView(QTableView):
     """Columns share the room unless one was dragged; of a long list the rows are measured in slices."""
 
     measured = Signal()
+    resized = Signal()
 
     def __init__(self, model: GridModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -129,14 +130,20 @@ class FittedView(QTableView):
         if self._model.rowCount() > self._measured:
             self._onward.start()
 
+    def has_room_for(self, columns: Sequence[Column]) -> bool:
+        """Whether columns at their narrowest fit the view; of one not laid out yet it is not known, so yes."""
+        return not self.isVisible() or self._widths.least(columns) <= self._room()
+
+    def _room(self) -> int:
+        """What the columns have [px]; the scroll bar's is kept free, so that it does not come and go with the rows."""
+        return self.width() - self.verticalScrollBar().sizeHint().width() - 2 * self.frameWidth()
+
     def share_out(self) -> None:
         """Share the room out among the columns shown, unless someone dragged one."""
         if self.shared:
             shown = [column for column in Column if not self.isColumnHidden(column)]
-            # The scroll bar's room is kept free, so that it does not come and go with the rows.
-            room = self.width() - self.verticalScrollBar().sizeHint().width() - 2 * self.frameWidth()
             self._sharing = True
-            for column, wide in self._widths.share(shown, room).items():
+            for column, wide in self._widths.share(shown, self._room()).items():
                 self.setColumnWidth(column, wide)
             self._sharing = False
         self._set_heights(self._model.loaded())
@@ -227,3 +234,4 @@ class FittedView(QTableView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.share_out()
+        self.resized.emit()

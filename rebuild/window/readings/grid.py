@@ -100,9 +100,7 @@ class MeasurementGrid(QWidget):
 
     def show_stage(self, stage: Stage) -> None:
         """The stage being measured: its column is shown though nothing is read there yet."""
-        if stage is not self.headings.stage_in_hand:
-            self.headings.stage_in_hand = stage
-            self._show_columns()
+        self.headings.measure_at(stage)
         self._choosing = True
         self.view.show_stage(stage)
         self._choosing = False
@@ -129,6 +127,7 @@ class MeasurementGrid(QWidget):
         """Another machine: what is chosen on it follows at once, and the rows are asked for then, not twice."""
         if self._desk.is_open and self._asked_at == self._desk.turn:
             return
+        self.headings.forget_measured()
         self._asked_at = -1
         if not self._desk.is_open:
             self._rows.forget()

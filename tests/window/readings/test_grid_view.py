@@ -496,6 +496,31 @@ def test_stage_columns_hide_until_something_is_read_there(
     assert not grid.view.isColumnHidden(STAGE_COLUMNS[4])
 
 
+def test_the_column_of_a_stage_in_hand_neither_flickers_nor_pushes_the_margin_out(
+    desk: Desk, shop: Shop, grid: MeasurementGrid
+) -> None:
+    read = Entry(shop.journal, shop.near, instrument_id=shop.micrometer)
+    record_reading(desk.store, "59.90", read, confirmed=True)
+    reworked = STAGE_COLUMNS[list(Stage).index(Stage.REWORKED)]
+    view = grid.view
+    grid.resize(1400, 400)
+    QApplication.processEvents()
+    for stage in (Stage.REWORKED, Stage.AS_FOUND, Stage.REWORKED):
+        grid.show_stage(stage)
+        assert not view.isColumnHidden(reworked), stage
+    for wide in range(1400, 300, -50):
+        grid.resize(wide, 400)
+        QApplication.processEvents()
+        needed = sum(view.columnWidth(column) for column in Column if not view.isColumnHidden(column))
+        if view.isColumnHidden(reworked):
+            break
+        assert needed <= view.viewport().width(), wide
+    assert view.isColumnHidden(reworked)
+    grid.resize(1400, 400)
+    QApplication.processEvents()
+    assert not view.isColumnHidden(reworked)
+
+
 def test_a_column_someone_chose_stays_and_is_remembered(
     desk: Desk, grid: MeasurementGrid, qtbot: QtBot
 ) -> None:
