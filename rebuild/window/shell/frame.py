@@ -20,7 +20,7 @@ from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.gc_pause import gc_paused
 from rebuild.window.desk.hearing import Hearing, Records
-from rebuild.window.desk.leads import ShowsRows
+from rebuild.window.desk.leads import HasPanes, ShowsRows
 from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.look_over import STUMBLED
 from rebuild.window.desk.memory import Memory
@@ -59,13 +59,6 @@ class PutsBy(Protocol):
     """A page that hands text not stored yet to the kept entries before the file closes."""
 
     def put_by(self) -> None: ...
-
-
-@runtime_checkable
-class HasPanes(Protocol):
-    """A page with panes that F6 goes round."""
-
-    def panes(self) -> list[QWidget]: ...
 
 
 @runtime_checkable
@@ -122,6 +115,7 @@ class Frame(QMainWindow):
         desk = self.desk
         self.header.pages.asked.connect(self.show_page)
         self.header.finder.chosen.connect(self._go_to)
+        self.header.finder.left.connect(self._keyboard_to_page)
         self.start.asked.connect(lambda key: self.do(key))
         self.start.chosen.connect(self.files.open)
         self.messages.kept_asked.connect(lambda: self.do("kept"))
@@ -238,6 +232,12 @@ class Frame(QMainWindow):
         from rebuild.window.find.go import go_to
 
         go_to(self.desk, found, self.page, self)
+
+    def _keyboard_to_page(self) -> None:
+        from rebuild.window.find.go import take_keyboard
+
+        if (page := self._made.get(self.page_shown)) is not None:
+            take_keyboard(page)
 
     def _working_asked(self, working: Working) -> None:
         """Pages turn to their own pane after asking; so it is looked for when they are done."""
