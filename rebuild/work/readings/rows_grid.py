@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -41,6 +42,7 @@ class ReadingRow:
     how: str = ""
     thread: str = ""
     read_mm: float | None = None
+    taken_at: dt.datetime | None = None
 
     @property
     def words(self) -> str:
@@ -191,6 +193,7 @@ def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key,
         func.coalesce(Readings.how, ""),
         func.coalesce(Readings.thread, ""),
         Readings.read_mm,
+        Readings.taken_at,
     ).order_by(Readings.id)
     found: dict[Key, dict[Stage, ReadingRow]] = {}
     for chunk in _chunks(feature_ids):

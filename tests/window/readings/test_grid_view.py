@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 
 import pytest
@@ -569,6 +570,17 @@ def test_a_click_on_a_heading_leaves_the_row_and_the_stage_in_hand(
         assert len(chosen) == 1, f"a click on the heading of {Column(column).name} chose {len(chosen)} rows"
     assert {key for key, _stage in told} == {in_hand}
     assert {stage for _key, stage in told} <= {Stage.CLEANED, None}, "None says nothing about the stage"
+
+
+def test_a_reading_says_when_and_with_what_it_was_taken(
+    desk: Desk, shop: Shop, grid: MeasurementGrid
+) -> None:
+    taken = dt.datetime(2026, 10, 23, 20, 15)
+    entry = Entry(shop.journal, shop.near, instrument_id=shop.micrometer, taken_at=taken)
+    record_reading(desk.store, "59.98", entry, confirmed=True)
+    grid.model.ensure(0, 0)
+    told = str(grid.model.data(grid.model.index(0, FOUND), Qt.ItemDataRole.ToolTipRole))
+    assert "23 Oct 2026; Micrometer 50-75" in told
 
 
 def test_margin_says_its_share_and_turns_round(desk: Desk, shop: Shop, grid: MeasurementGrid) -> None:
