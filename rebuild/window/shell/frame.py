@@ -75,6 +75,7 @@ class Frame(QMainWindow):
         super().__init__()
         self.desk = desk
         self.memory = memory
+        desk.left_on = memory.left_on
         self.setAcceptDrops(True)
         self.pages = present_pages()
         self._made: dict[str, QWidget] = {}
@@ -124,6 +125,7 @@ class Frame(QMainWindow):
         desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
+        desk.machine_changed.connect(self._left_on)
         desk.lost.connect(self.files.lost)
         desk.moved.connect(self._title)
         self.files.half_typed = self.typing.half_typed
@@ -313,6 +315,11 @@ class Frame(QMainWindow):
         if self.desk.is_open:
             self.desk.say(words)
         QApplication.processEvents()
+
+    def _left_on(self) -> None:
+        """The file is opened on the machine shown last."""
+        if self.desk.is_open and self.desk.machine_id is not None:
+            self.memory.leave_on(self.desk.store.path, self.desk.machine_id)
 
     def _title(self) -> None:
         if not self.desk.is_open:
