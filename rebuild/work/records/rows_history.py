@@ -182,8 +182,9 @@ def _shown(field: Field, row: Mapping[str, Any], side: str, names: _Names) -> st
     image = {column: row.get(side + column) for column in field.columns()}
     if field.kind is FieldKind.CHOICE:
         return "" if image[field.name] is None else str(image[field.name])
-    if field.kind is FieldKind.REFERENCE and image[field.name] is not None:
-        return names.of(field.refers_to.replace(" ", "_"), int(image[field.name]))
+    pointed = image.get(field.name)
+    if field.kind is FieldKind.REFERENCE and pointed is not None:
+        return names.of(field.refers_to.replace(" ", "_"), int(pointed))
     return field.show(image)
 
 
@@ -204,8 +205,9 @@ def _reading(row: Mapping[str, Any], side: str, names: _Names) -> str:
     """The number with its unit, stage, instrument and day: ``64.982 mm, cleaned, Micrometer 50-75, 23 Oct 2026``."""
     typed, unit, mm = (row.get(side + column) for column in ("typed", "unit", "value_mm"))
     size = Size(str(typed), str(unit), float(mm or 0.0))
-    stage, with_id = row.get(f"{side}stage"), row.get(f"{side}instrument_id")
-    stage = Stage[stage].value if stage in Stage.__members__ else stage
+    stage, with_id = str(row.get(f"{side}stage") or ""), row.get(f"{side}instrument_id")
+    if stage in Stage.__members__:
+        stage = Stage[stage].value
     taken = row.get(f"{side}taken_at")
     day = show_day(dt.datetime.fromisoformat(taken)) if isinstance(taken, str) else ""
     instrument = names.of("instrument", int(with_id)) if with_id is not None else ""

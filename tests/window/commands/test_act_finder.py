@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QTextCursor
 from PySide6.QtWidgets import QApplication, QTextBrowser
 from pytestqt.qtbot import QtBot
 
@@ -13,6 +14,7 @@ from rebuild.window.commands.help_sheets import HelpSheet
 from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.commands.pages import PAGES
 from rebuild.window.shell.frame import Frame
+from rebuild.words.glossary import GLOSSARY
 from tests.conftest import Shop
 
 
@@ -119,3 +121,26 @@ def test_f1_shows_the_keys_of_the_page_and_what_the_words_mean(
     for words in (bench, photos):
         assert "run home by hand, not tightened" in words
         assert "On every page" in words
+
+
+def test_f1_finds_while_one_types_and_says_what_is_not_there(frame: Frame, shop: Shop) -> None:
+    frame.show_page("bench")
+    frame.do("keys")
+    sheet = next(one for one in frame.findChildren(HelpSheet) if one.isVisible())
+    meaning = GLOSSARY[-1]
+    sheet.sought.setText(meaning.word[:4])
+    found = sheet.text.textCursor()
+    assert found.selectedText().casefold() == meaning.word[:4].casefold()
+    sheet.sought.setText(meaning.word)
+    cursor = sheet.text.textCursor()
+    assert cursor.block().text() == meaning.word
+    cursor.movePosition(QTextCursor.MoveOperation.NextBlock)
+    assert cursor.block().text() == meaning.line
+    cursor.movePosition(QTextCursor.MoveOperation.EndOfBlock)
+    view = sheet.text.viewport().rect()
+    assert view.contains(sheet.text.cursorRect(cursor).center()), "its whole meaning is in view"
+    sheet.sought.setText("zzgrub")
+    assert "“zzgrub” does not stand in this sheet" in sheet.said.text()
+    sheet.sought.setText(meaning.word)
+    assert sheet.said.text() == ""
+    sheet.close()
