@@ -25,6 +25,7 @@ class Headings(QObject):
         self._header = view.horizontalHeader()
         self._wanted: dict[Column, bool] = {}
         self._read: set[Stage] = set()
+        self.stage_in_hand: Stage | None = None
         self._measured: set[Stage] = set()  #: stages in hand since the machine was turned to
         self._applied = False
         self._fitting: frozenset[Stage] = frozenset()
@@ -62,6 +63,7 @@ class Headings(QObject):
 
     def measure_at(self, stage: Stage) -> None:
         """A stage is in hand: where there is room its column is shown, and stays when another row is in hand."""
+        self.stage_in_hand = stage
         if stage not in self._measured:
             self._measured.add(stage)
             self._apply()
