@@ -6,6 +6,7 @@ Typed back from the first line down, with the same subassembly chosen: the entry
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,6 +14,7 @@ from typing import TYPE_CHECKING
 from rebuild.errors import BadEntry
 from rebuild.sheets.paper import A4, Heading, Paper, build, unit_name, words
 from rebuild.sheets.table import ruled
+from rebuild.trade.sizes.show import show_number
 from rebuild.work.machines.rows_named import subassembly_named, with_inner
 from rebuild.work.machines.rows_tree import machines
 from rebuild.work.readings import rows_grid
@@ -24,6 +26,8 @@ from rebuild.work.records.rows_settings import verdict_rule
 if TYPE_CHECKING:
     from rebuild.store.store import Store
 
+#: A class of ISO 286 (``h5``, ``H7/g6``) in a spec.
+_CLASS = re.compile(r"\b[A-Za-z]{1,2}\d{1,2}\b")
 _HEAD = ("No.", "Part", "Feature, station", "To be", "Last", "Read", "With")
 _SHARES = (0.06, 0.2, 0.22, 0.16, 0.12, 0.15, 0.09)
 
@@ -78,6 +82,14 @@ def grid_rows(store: Store, machine_id: int, subassembly_id: int | None) -> list
         return rows_grid.rows(connection, keys, rule, limits)
 
 
+def to_be(row: GridRow) -> str:
+    """The spec, with its limits in figures where a class stands for them: ``65 h5, 64.987 to 65.000``."""
+    low, high = row.low_mm, row.high_mm
+    if low is None or high is None or not _CLASS.search(row.spec_text):
+        return row.spec_text
+    return f"{row.spec_text}, {show_number(low, row.unit)} to {show_number(high, row.unit)}"
+
+
 def _lines(rows: Sequence[GridRow]) -> list[tuple[str, ...]]:
     """A numbered line a feature; a part's name only where it begins."""
     found: list[tuple[str, ...]] = []
@@ -89,5 +101,5 @@ def _lines(rows: Sequence[GridRow]) -> list[tuple[str, ...]]:
         where = ", ".join(filter(None, (row.feature, row.station)))
         read = f"{last.typed} {last.unit}" if last is not None and last.unit not in last.typed else ""
         read = read or (last.typed if last is not None else "")
-        found.append((str(number), part, where, row.spec_text, read, "", ""))
+        found.append((str(number), part, where, to_be(row), read, "", ""))
     return found
