@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from rebuild.errors import BadEntry
 from rebuild.sheets.paper import A4, Heading, Paper, build, unit_name, words
 from rebuild.sheets.table import ruled
-from rebuild.trade.sizes.show import show_number
+from rebuild.trade.sizes.show import show_length, show_number
 from rebuild.work.machines.rows_named import subassembly_named, with_inner
 from rebuild.work.machines.rows_tree import machines
 from rebuild.work.readings import rows_grid
@@ -90,6 +90,18 @@ def to_be(row: GridRow) -> str:
     return f"{row.spec_text}, {show_number(low, row.unit)} to {show_number(high, row.unit)}"
 
 
+def read_as(typed: str, unit: str, value_mm: float) -> str:
+    """A reading as typed, its unit behind it; one typed with other words is told by its number.
+
+    >>> read_as("64.98", "mm", 64.98), read_as("64.98 mm", "mm", 64.98), read_as("0.02 at the nose", "mm", 0.02)
+    ('64.98 mm', '64.98 mm', '0.020 mm')
+    """
+    if not any(letter.isalpha() for letter in typed):
+        return f"{typed} {unit}"
+    bare = typed.casefold().replace(unit.casefold(), "")
+    return show_length(value_mm, unit) if any(letter.isalpha() for letter in bare) else typed
+
+
 def _lines(rows: Sequence[GridRow]) -> list[tuple[str, ...]]:
     """A numbered line a feature; a part's name only where it begins."""
     found: list[tuple[str, ...]] = []
@@ -99,7 +111,15 @@ def _lines(rows: Sequence[GridRow]) -> list[tuple[str, ...]]:
         before = row.part_id
         last = row.speaking
         where = ", ".join(filter(None, (row.feature, row.station)))
-        read = f"{last.typed} {last.unit}" if last is not None and last.unit not in last.typed else ""
-        read = read or (last.typed if last is not None else "")
-        found.append((str(number), part, where, to_be(row), read, "", ""))
+        found.append(
+            (
+                str(number),
+                part,
+                where,
+                to_be(row),
+                read_as(last.typed, last.unit, last.value_mm) if last else "",
+                "",
+                "",
+            )
+        )
     return found
