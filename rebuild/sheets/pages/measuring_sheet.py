@@ -25,6 +25,7 @@ from rebuild.work.records.rows_settings import verdict_rule
 if TYPE_CHECKING:
     from rebuild.store.store import Store
 
+#: A class of ISO 286 (``h5``, ``H7/g6``) in a spec.
 _HEAD = ("No.", "Part", "Feature, station", "To be", "Last", "Read", "With")
 _SHARES = (0.06, 0.2, 0.22, 0.16, 0.12, 0.15, 0.09)
 

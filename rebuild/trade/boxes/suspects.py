@@ -104,10 +104,25 @@ def suspects(
     >>> [(one.key, one.why) for one in suspects("bronze bush", thing, (key, bush))][0]
     (1, ('missing', 'bore 24.980 mm (0.9835 in) agrees with bore', 'called bush'))
     """
+    clues = _once(clues)
     found = [_judge(called, clues, one) for one in candidates]
     likely = [one for one in found if one.score >= WORD + 1e-9 and one.why]
     order = {one.key: place for place, one in enumerate(found)}
     return sorted(likely, key=lambda one: (-one.score, order[one.key]))[:most]
+
+
+def _once(clues: Sequence[Seen]) -> list[Seen]:
+    """Each clue once: a size read as a feature and noted as a clue too is one size, and speaks once."""
+    told: list[Seen] = []
+    for clue in clues:
+        same = (
+            one.kind is clue.kind and one.mm is not None and clue.mm is not None
+            and abs(one.mm - clue.mm) < 1e-6 and one.across is clue.across
+            for one in told
+        )  # fmt: skip
+        if not any(same):
+            told.append(clue)
+    return told
 
 
 def _judge(called: str, clues: Sequence[Seen], candidate: Candidate[Key]) -> Suspect[Key]:
@@ -186,8 +201,12 @@ def _by_size(clue: Seen, mm: float, sizes: Sequence[HasSize]) -> tuple[float, st
     bare = ", though nobody said what of it was measured" if of is None and not mine else ""
     if off <= max(SAME_MM, SAME_SHARE * mm):
         return SAME * share, f"{shown} agrees with {nearest.name}{bare}"
-    if off <= min(NEAR_MM, NEAR_SHARE * mm):
-        return NEAR * share, f"{shown} is {said(off, 2)} off {nearest.name}{bare}"
+    near, alike = min(NEAR_MM, NEAR_SHARE * mm), max(SAME_MM, SAME_SHARE * mm)
+    if off <= near:
+        # The nearer the more: what lies a tenth off speaks louder than that something else is missing.
+        return (
+            SAME - (SAME - NEAR) * (off - alike) / (near - alike)
+        ) * share, f"{shown} is {said(off, 2)} off {nearest.name}{bare}"
     return 0.0, ""
 
 

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.commands.pages import ENTRY_LINE, GRID, TASK_LIST
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import STEP_TABLES
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.line import EntryLine
 from rebuild.window.parts.details import DetailsPane
@@ -91,6 +92,12 @@ class BenchPage(QWidget):
         """The panes F6 goes round, in order."""
         shown = (self.tree.view, self.grid, self.entry, self.details.leaves, self.tasks)
         return [pane for pane in shown if pane is not None]
+
+    def surface_of(self, table: str, *, measured: bool) -> QWidget | None:
+        """Where a row stands: among the readings, the steps, or in the tree."""
+        if table in STEP_TABLES:
+            return self.tasks
+        return self.grid if measured else self.tree.view
 
     def show_row(self, table: str, row_id: int) -> None:
         """Stand on a step of the task list; parts and features are the selection already, and come into view."""

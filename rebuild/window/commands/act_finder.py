@@ -5,6 +5,7 @@ Nothing is listed by hand: what stands in a menu or on a button is found, also w
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
@@ -23,6 +24,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.window.commands.also_said import ALSO
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import HasPages, ShowsTopics
 from rebuild.window.layout.page_row import PageName
@@ -46,19 +48,35 @@ class Doable:
     told: str
     ready: bool
     do: Callable[[], object]
+    #: What else it is called at a bench.
+    also: str = ""
     #: How near it is to what is asked, where it has words besides: least first, None where it is not meant.
     near: Callable[[str], int | None] = lambda _asked: None
 
     def matches(self, asked: str) -> bool:
         """Whether every word asked for stands in its words, its place or what is told of it."""
-        said = f"{self.words} {self.where} {self.told}".casefold()
+        said = f"{self.words} {self.where} {self.told} {self.also}".casefold()
         return all(word in said for word in asked.casefold().split()) or self.near(asked) is not None
 
-    def order(self, asked: str) -> tuple[bool, bool, int]:
-        """What can be done now first; then words that begin with what was asked, then those nearest to it."""
+    def order(self, asked: str) -> tuple[int, bool, bool, int]:
+        """Where the words stand first, see ``place``; then what can be done now, what begins so, what is nearest."""
         near = self.near(asked)
         begins = self.words.casefold().startswith(asked.casefold())
-        return not self.ready, not begins, 9 if near is None else near
+        return self.place(asked), not self.ready, not begins, 9 if near is None else near
+
+    def place(self, asked: str) -> int:
+        """0: all words stand whole in its name; 1: they begin words there; 2: with its menu and what else it is
+        called; 3: they are parts of words of its name; 4: they stand only in what is told of it.
+        """
+        wanted = asked.casefold().split()
+        name, named = _words(self.words), _words(f"{self.words} {self.where} {self.also}")
+        if all(word in name for word in wanted):
+            return 0
+        if all(any(had.startswith(word) for had in name) for word in wanted):
+            return 1
+        if all(any(had.startswith(word) for had in named) for word in wanted):
+            return 2
+        return 3 if all(word in self.words.casefold() for word in wanted) else 4
 
 
 def doables(window: QMainWindow) -> list[Doable]:
@@ -88,7 +106,7 @@ def _figures(window: QMainWindow) -> Iterator[Doable]:
             told,
             bool(window.page_shown),
             partial(to_figure, window, figure.topic),
-            partial(near, figure),
+            near=partial(near, figure),
         )
 
 
@@ -124,6 +142,7 @@ def _line(action: QAction, where: str) -> Doable:
         told if told != words else "",
         action.isEnabled(),
         action.trigger,
+        str(action.property(ALSO) or ""),
     )
 
 
@@ -146,6 +165,10 @@ def _of_panes(window: QMainWindow) -> Iterator[Doable]:
             for action in pane.actions():
                 if action.text() and not action.isSeparator():
                     yield _line(action, f"in {pane.accessibleName() or 'this page'}".lower())
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(re.findall(r"[^\W_]+", text.casefold()))
 
 
 def _plain(text: str) -> str:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu
 
+from rebuild.window.commands.also_said import ALSO, OF_ACTS, OF_PAGES
 from rebuild.window.commands.groups import GROUPS, group_of
 from rebuild.window.commands.menu_lines import ACTIONS, MENUS, ActionRow
 from rebuild.window.commands.pages import Page
@@ -69,6 +70,7 @@ class Menus(QObject):
             return
         action = menu.addAction(row.text)
         action.setObjectName(row.key)
+        action.setProperty(ALSO, OF_ACTS.get(row.key, ""))
         if row.keys:
             action.setShortcut(QKeySequence(row.keys))
         action.setToolTip(row.help or row.text.replace("&", ""))
@@ -98,6 +100,7 @@ class Menus(QObject):
     def _add_page(self, menu: QMenu, page: Page) -> None:
         action = menu.addAction(f"{group_of(page.key).name}: {page.name}")
         action.setToolTip(page.help)
+        action.setProperty(ALSO, OF_PAGES.get(page.key, ""))
         action.triggered.connect(lambda _checked=False, key=page.key: self._frame.show_page(key))
         self._pages.append(action)
 

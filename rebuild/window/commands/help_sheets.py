@@ -24,6 +24,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import HasPages, ShowsPages, ShowsTopics
 from rebuild.window.desk.machine_unit import machine_unit
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.glossary import GLOSSARY
 
 Written = Callable[[theme.Ink], str]
@@ -58,6 +59,9 @@ class HelpSheet(QDialog):
         self.sought.setPlaceholderText("Find in this sheet  Ctrl+F")
         self.sought.setAccessibleName("Find in this sheet")
         self.sought.returnPressed.connect(self.find_next)
+        self.sought.textChanged.connect(self.find_first)
+        self.said = PlainLabel(self)
+        self.said.setWordWrap(True)
         QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self, self.sought.setFocus)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
         for button in buttons.buttons():
@@ -66,6 +70,7 @@ class HelpSheet(QDialog):
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         layout.addWidget(self.sought)
+        layout.addWidget(self.said)
         layout.addWidget(self.text)
         layout.addWidget(buttons)
         self.resize(*size)
@@ -73,14 +78,48 @@ class HelpSheet(QDialog):
         self.text.setFocus()
         self.open()
 
+    def find_first(self) -> None:
+        """While it is typed: the entry that begins with the words, else the first place they stand."""
+        words = self.sought.text().strip()
+        self.said.setText("")
+        block = self.text.document().begin()
+        while words and block.isValid():
+            if block.text().casefold().startswith(words.casefold()):
+                cursor = QTextCursor(block)
+                cursor.movePosition(
+                    QTextCursor.MoveOperation.Right, QTextCursor.MoveMode.KeepAnchor, len(words)
+                )
+                self.text.setTextCursor(cursor)
+                self._bring_up()
+                return
+            block = block.next()
+        self.text.moveCursor(QTextCursor.MoveOperation.Start)
+        if words:
+            self.find_next()
+
     def find_next(self) -> None:
         """The next place the words stand, from the top again after the last; else what they are another word for."""
         words = self.sought.text().strip()
-        if not words or self.text.find(words):
+        self.said.setText("")
+        if not words:
+            return
+        if self.text.find(words):
+            self._bring_up()
             return
         self.text.moveCursor(QTextCursor.MoveOperation.Start)
-        if not self.text.find(words) and self._meant is not None and (topic := self._meant(words)):
+        if self.text.find(words):
+            self._bring_up()
+        elif self._meant is not None and (topic := self._meant(words)):
             self.show_title(topic)
+        else:
+            self.said.setText(
+                f"“{words}” does not stand in this sheet. Fewer letters, or another word for it."
+            )
+
+    def _bring_up(self) -> None:
+        """What was found in the upper third, with all that is said of it beneath."""
+        bar = self.text.verticalScrollBar()
+        bar.setValue(bar.value() + self.text.cursorRect().top() - self.text.viewport().height() // 4)
 
     def show_title(self, topic: str) -> None:
         """Stand at the title of a topic."""

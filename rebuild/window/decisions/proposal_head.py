@@ -16,6 +16,7 @@ from rebuild.window.ink.picture import Picture
 from rebuild.window.ink.zone_picture import draw_cell
 from rebuild.window.ink.zone_scale import FROM_ZERO, Drawn, place
 from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.words.stations import at_station
 
 _WORST_FIRST = (Verdict.DOES_NOT, Verdict.UNDECIDED, Verdict.CONFORMS)
 
@@ -52,8 +53,7 @@ def _beyond(feature: FeatureFact, value: float) -> float:
 
 def _words(judged: Judged) -> str:
     feature, station, value, verdict = judged
-    at = f" at {station}" if station else ""
-    return f"{feature.name}{at}: {show_length(value, feature.unit)} {verdict}".rstrip()
+    return f"{feature.name}{at_station(station)}: {show_length(value, feature.unit)} {verdict}".rstrip()
 
 
 class ZonesPicture(Picture):

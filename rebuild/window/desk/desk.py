@@ -84,6 +84,8 @@ class Desk(ValuesInHand):
         self._store: Store | None = None
         self._stop_observing: Callable[[], None] | None = None
         self.machine_id: int | None = None
+        #: Which machine of a file was shown when it was closed; the window remembers it.
+        self.left_on: Callable[[Path], int | None] = lambda _path: None
         self.selection = Selection()
         #: Goes up with every piece of news of the file or the machine: who has read since need not read again.
         self.turn = 0
@@ -117,7 +119,8 @@ class Desk(ValuesInHand):
         return self._store is not None
 
     def open(self, path: Path, *, create: bool = False, looked_over: bool = True) -> None:
-        """Open (or make) a project file and choose its first machine; the one open before is let go when that worked.
+        """Open (or make) a project file and choose the machine left on, else its first; the one open before is let go
+        when that worked.
 
         ``looked_over``: cells that cannot be read are looked for at once, not a little later. Raises FileTrouble.
         """
@@ -131,7 +134,8 @@ class Desk(ValuesInHand):
         self.close()
         self._store = store
         self._stop_observing = store.observe(self._hear)
-        self.machine_id = machines[0] if machines else None
+        left_on = self.left_on(path)
+        self.machine_id = left_on if left_on in machines else machines[0] if machines else None
         self.selection = Selection()
         self._forget_values()
         self._poll.start()

@@ -19,6 +19,10 @@ PAGE_OF = {
 }  # fmt: skip
 
 
+#: The tables whose rows are seen in the list of steps.
+STEP_TABLES = ("task", "task_constraint", "task_caution", "link", "step_means")
+
+
 @runtime_checkable
 class ShowsPages(Protocol):
     """A window that says by its key which page is seen; empty on the start page."""
@@ -53,6 +57,21 @@ class ShowsRows(Protocol):
 
     def show_row(self, table: str, row_id: int) -> None:
         """Choose the row and bring it into view."""
+
+
+@runtime_checkable
+class HasPanes(Protocol):
+    """A page with panes that F6 goes round."""
+
+    def panes(self) -> list[QWidget]: ...
+
+
+@runtime_checkable
+class HasSurfaces(Protocol):
+    """A page with several lists, which says in which of them a row of a table stands."""
+
+    def surface_of(self, table: str, *, measured: bool) -> QWidget | None:
+        """The widget that takes the keys for it; ``measured``: a feature or one of its readings is meant."""
 
 
 def follow(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QSettings
@@ -14,6 +15,11 @@ def memory_path() -> Path:
     import platformdirs
 
     return Path(platformdirs.user_config_dir("rebuild", appauthor=False)) / "window.ini"
+
+
+def _machine_of(path: Path) -> str:
+    """The key of a file; its path holds signs that part keys."""
+    return f"machine/{sha256(str(path.resolve()).encode()).hexdigest()[:16]}"
 
 
 class Memory:
@@ -48,6 +54,15 @@ class Memory:
         listed = [whole, *(other for other in self.recent() if other != whole)][:MOST_RECENT]
         for place in range(MOST_RECENT):
             self.put(f"recent/{place}", str(listed[place]) if place < len(listed) else "")
+
+    def left_on(self, path: Path) -> int | None:
+        """Which machine of a file was shown last; None where that is not known."""
+        told = self.text(_machine_of(path))
+        return int(told) if told.isdecimal() else None
+
+    def leave_on(self, path: Path, machine_id: int) -> None:
+        """Remember which machine of a file is shown."""
+        self.put(_machine_of(path), str(machine_id))
 
     def save(self) -> None:
         """Write to disk now."""

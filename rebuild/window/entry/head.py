@@ -26,7 +26,7 @@ class EntryHead(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.place = ElidedLabel(self)
+        self.place = ElidedLabel(self, first_gives=True)
         self.place.setFont(theme.large(self.font(), 1.5))
         self.place.setAccessibleName("The next value lands on")
         self.spec = ElidedLabel(self, Qt.TextElideMode.ElideRight)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QEvent, QObject, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QVBoxLayout, QWidget
+from shiboken6 import isValid
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
@@ -26,6 +27,7 @@ class FindField(QLineEdit):
     """One line; what was found stands under it. Up and Down choose, Enter goes there, Esc leads back."""
 
     chosen = Signal(object)
+    left = Signal()  #: by Esc, with nothing to lead back to
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -83,10 +85,15 @@ class FindField(QLineEdit):
             self.chosen.emit(one)
 
     def leave(self) -> None:
-        """Put what was found away and the keyboard back where it was."""
+        """Put what was typed and found away and the keyboard back where it was, or onto the page."""
+        self._later.stop()
+        self.clear()
+        self.found = []
         self.panel.hide()
-        if self._from is not None and self._from.isVisible():
+        if self._from is not None and isValid(self._from) and self._from.isVisible():
             self._from.setFocus()
+        else:
+            self.left.emit()
 
     def _follow(self) -> None:
         """The index knows what is stored, before it is asked and when nobody types."""

@@ -133,7 +133,7 @@ def _short(side: SideRow) -> str:
     return side.part_code or side.part_name
 
 
-SIDE_COLUMNS = ("Side", "Feature", "Speaks now", "Part")
+SIDE_COLUMNS = ("Side", "Feature", "Current reading", "Part")
 
 
 def side_rows(row: FitRow) -> list[tuple[int, tuple[str, ...]]]:

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QHeaderView, QStyleOptionViewItem, QTableView, QTr
 from shiboken6 import isValid
 
 from rebuild.window.lists.cell import Cell
+from rebuild.window.lists.headings_at_rest import choose_nothing
 from rebuild.window.lists.points import stands_in
 from rebuild.window.lists.shares import Need, share_widths
 from rebuild.window.lists.wrapped import wide
@@ -67,6 +68,7 @@ class FittedColumns(QObject):
         header.setMinimumSectionSize(20)
         header.sectionResized.connect(self._dragged)
         if isinstance(view, QTableView):
+            choose_nothing(view)
             rows = view.verticalHeader()
             rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
             rows.setMinimumSectionSize(8)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import QAbstractTableModel, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QTableView, QWidget
 
 from rebuild.window.layout.plain import plain_tip
@@ -200,6 +200,13 @@ class PlainTable(QTableView):
         """The ids of every chosen row, where the table lets several be chosen, in the order of the list."""
         rows = sorted(index.row() for index in self.selectionModel().selectedRows())
         return [self.plain.ids[row] for row in rows]
+
+    def selectRow(self, row: int) -> None:
+        """Choose one row and no other: Qt would add it to those chosen while Ctrl or Shift is held."""
+        index = self.plain.index(row, 0)
+        if index.isValid():
+            flags = QItemSelectionModel.SelectionFlag
+            self.selectionModel().setCurrentIndex(index, flags.ClearAndSelect | flags.Rows)
 
     def choose(self, key: int) -> None:
         """Choose the row of an id, if it is there."""

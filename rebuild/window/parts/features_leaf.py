@@ -24,7 +24,7 @@ class FeaturesLeaf(TableLeaf):
         super().__init__(
             desk,
             "Features of the part",
-            ("Feature", "Station", "Kind", "Spec", "Speaks now", "Stage", "Verdict", "Spec from"),
+            ("Feature", "Station", "Kind", "Spec", "Current reading", "Stage", "Verdict", "Spec from"),
             parent,
         )
         self._keys: list[grid.Key] = []

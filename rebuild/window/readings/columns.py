@@ -60,15 +60,19 @@ HEADINGS: dict[Column, Heading] = {
     },
     Column.OFF: Heading(
         "margin",
-        "How much is left inside its limits; with a sign, how far it is off",
-        SortBy.WORST, True,
+        "How much is left inside its limits; with a sign, how far it is off, and how many times its tolerance that "
+        "is. A click sorts by the share of the tolerance, most off first; another turns it round",
+        SortBy.MARGIN, True,
     ),
     Column.VERDICT: Heading(
-        "verdict", "Set against its limits with its uncertainty", SortBy.WORST
+        "verdict",
+        "Set against its limits with its uncertainty. A click sorts by verdict, then by the share of the tolerance",
+        SortBy.WORST,
     ),
     Column.ZONE: Heading(
-        "low · zone · high", "Zone, nominal, reading and its uncertainty; small sizes lie left",
-        SortBy.WORST,
+        "low · zone · high",
+        "Zone, nominal, reading and its uncertainty; small sizes lie left. A click sorts by the share of the tolerance",
+        SortBy.MARGIN,
     ),
 }  # fmt: skip
 

@@ -9,6 +9,7 @@ from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHeaderView, QTableView, QWidget
 
 from rebuild.window.ink import theme
+from rebuild.window.lists.headings_at_rest import choose_nothing
 from rebuild.window.lists.wrapped import wrapped
 from rebuild.window.lists.wrapping_delegate import row_height
 from rebuild.window.readings.columns import Column
@@ -33,6 +34,7 @@ class FittedView(QTableView):
     """Columns share the room unless one was dragged; of a long list the rows are measured in slices."""
 
     measured = Signal()
+    resized = Signal()
 
     def __init__(self, model: GridModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -58,6 +60,7 @@ class FittedView(QTableView):
         header.setMinimumSectionSize(metrics.averageCharWidth() * 3)
         header.setAccessibleName("Columns")
         header.setFont(theme.large(self.font(), 0.88))
+        choose_nothing(self)
         header.sectionResized.connect(self._dragged)
         self._sharing = False
         self.shared = True
@@ -127,14 +130,20 @@ class FittedView(QTableView):
         if self._model.rowCount() > self._measured:
             self._onward.start()
 
+    def has_room_for(self, columns: Sequence[Column]) -> bool:
+        """Whether columns at their narrowest fit the view; of one not laid out yet it is not known, so yes."""
+        return not self.isVisible() or self._widths.least(columns) <= self._room()
+
+    def _room(self) -> int:
+        """What the columns have [px]; the scroll bar's is kept free, so that it does not come and go with the rows."""
+        return self.width() - self.verticalScrollBar().sizeHint().width() - 2 * self.frameWidth()
+
     def share_out(self) -> None:
         """Share the room out among the columns shown, unless someone dragged one."""
         if self.shared:
             shown = [column for column in Column if not self.isColumnHidden(column)]
-            # The scroll bar's room is kept free, so that it does not come and go with the rows.
-            room = self.width() - self.verticalScrollBar().sizeHint().width() - 2 * self.frameWidth()
             self._sharing = True
-            for column, wide in self._widths.share(shown, room).items():
+            for column, wide in self._widths.share(shown, self._room()).items():
                 self.setColumnWidth(column, wide)
             self._sharing = False
         self._set_heights(self._model.loaded())
@@ -225,3 +234,4 @@ class FittedView(QTableView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.share_out()
+        self.resized.emit()

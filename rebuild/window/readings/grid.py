@@ -81,7 +81,7 @@ class MeasurementGrid(QWidget):
         desk.changed.connect(self._hear)
         desk.unit_changed.connect(self.model.show_other_unit)
         self.filters.changed.connect(self._ask)
-        self.headings.sorted.connect(self._ask)
+        self.headings.sorted.connect(self._sorted)
         self.view.opened.connect(self._acts.open_working)
         self.view.typed.connect(self.typed)
         self.view.selectionModel().currentChanged.connect(self._choose_row)
@@ -100,9 +100,7 @@ class MeasurementGrid(QWidget):
 
     def show_stage(self, stage: Stage) -> None:
         """The stage being measured: its column is shown though nothing is read there yet."""
-        if stage is not self.headings.stage_in_hand:
-            self.headings.stage_in_hand = stage
-            self._show_columns()
+        self.headings.measure_at(stage)
         self._choosing = True
         self.view.show_stage(stage)
         self._choosing = False
@@ -129,6 +127,7 @@ class MeasurementGrid(QWidget):
         """Another machine: what is chosen on it follows at once, and the rows are asked for then, not twice."""
         if self._desk.is_open and self._asked_at == self._desk.turn:
             return
+        self.headings.forget_measured()
         self._asked_at = -1
         if not self._desk.is_open:
             self._rows.forget()
@@ -146,6 +145,11 @@ class MeasurementGrid(QWidget):
         if key is not None:
             self._go_to(key)
         self._settle_row()
+
+    def _sorted(self) -> None:
+        """Another order: its top comes into view, the row in hand stays where the next value lands."""
+        self._ask()
+        self.view.scrollToTop()
 
     def _say_count(self) -> None:
         self.filters.show_count(len(self.model.keys))

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QMenu, QWidget
 
 from rebuild.window.readings.columns import HEADINGS, HIDDEN_AT_FIRST, STAGE_COLUMNS, Column, stage_of
 from rebuild.window.readings.view import GridView
-from rebuild.words.readings import Stage
+from rebuild.words.readings import STAGES, Stage
 from rebuild.work.readings.rows_grid import SortBy
 
 _CHOICES = b"|columns|"
@@ -26,7 +26,9 @@ class Headings(QObject):
         self._wanted: dict[Column, bool] = {}
         self._read: set[Stage] = set()
         self.stage_in_hand: Stage | None = None
+        self._measured: set[Stage] = set()  #: stages in hand since the machine was turned to
         self._applied = False
+        self._fitting: frozenset[Stage] = frozenset()
         self.sort = SortBy.TREE
         self.descending = False
         self._sorted_column: Column | None = None
@@ -35,6 +37,8 @@ class Headings(QObject):
         self._header.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._header.customContextMenuRequested.connect(self._show_menu)
         view.measured.connect(self._show_unit)
+        view.measured.connect(self._apply)
+        view.resized.connect(self._apply)
         self._apply()
 
     def _show_unit(self) -> None:
@@ -52,10 +56,21 @@ class Headings(QObject):
     # Columns
 
     def show_for(self, stages: set[Stage]) -> None:
-        """Show the stage columns at which something is read (and the stage being measured)."""
-        if stages != self._read or self.stage_in_hand is not None:
+        """Show the stage columns at which something is read (and those measured at)."""
+        if stages != self._read or self._measured:
             self._read = stages
             self._apply()
+
+    def measure_at(self, stage: Stage) -> None:
+        """A stage is in hand: where there is room its column is shown, and stays when another row is in hand."""
+        self.stage_in_hand = stage
+        if stage not in self._measured:
+            self._measured.add(stage)
+            self._apply()
+
+    def forget_measured(self) -> None:
+        """Another machine: nothing was measured at any stage yet."""
+        self._measured.clear()
 
     def show_also(self, stages: set[Stage]) -> None:
         """Show the stage columns at which something has just been read."""
@@ -70,6 +85,7 @@ class Headings(QObject):
 
     def _apply(self) -> None:
         """Show what is wanted; the widths are shared out anew only where that differs: every Enter comes here."""
+        self._fitting = self._stages_with_room()
         shown = tuple(map(self._shows, Column))
         there = tuple(not self._view.isColumnHidden(column) for column in Column)
         if self._applied and shown == there and self._view.bands is not self._shows(Column.PART):
@@ -80,13 +96,25 @@ class Headings(QObject):
         self._view.bands = not self._shows(Column.PART)
         self._view.share_out()
 
+    def _stages_with_room(self) -> frozenset[Stage]:
+        """Empty stages measured at whose columns push nothing out of the window, first come first."""
+        self._fitting = frozenset()
+        there = [column for column in Column if self._shows(column)]
+        for stage in sorted(self._measured - self._read, key=STAGES.index):
+            column = STAGE_COLUMNS[STAGES.index(stage)]
+            if column in there or not self._view.has_room_for([*there, column]):
+                continue
+            there.append(column)
+            self._fitting |= {stage}
+        return self._fitting
+
     def _shows(self, column: Column) -> bool:
         if column in self._wanted:
             return self._wanted[column]
         if column in STAGE_COLUMNS:
             stage = stage_of(column)
             first = stage is Stage.AS_FOUND and not self._read
-            return first or stage in self._read or stage is self.stage_in_hand
+            return first or stage in self._read or (stage in self._measured and stage in self._fitting)
         if column is Column.PART:
             return not self.by_part
         if column is Column.UNIT:
@@ -126,16 +154,16 @@ class Headings(QObject):
     # Order
 
     def _clicked(self, section: int) -> None:
-        """Up, then down, then the order of the tree again; worst first has one way only."""
+        """Up, then down, then the order of the tree again; worst and newest first begin with those."""
         column = Column(section)
         by = HEADINGS[column].sort
         if by is None:
             return
-        one_way = by in (SortBy.WORST, SortBy.NEWEST)
+        first = by is SortBy.NEWEST
         if column is not self._sorted_column:
-            self._order(column, by, descending=by is SortBy.NEWEST)
-        elif not one_way and not self.descending:
-            self._order(column, by, descending=True)
+            self._order(column, by, descending=first)
+        elif self.descending is first:
+            self._order(column, by, descending=not first)
         else:
             self._order(None, SortBy.TREE, descending=False)
 
@@ -144,7 +172,7 @@ class Headings(QObject):
         self._apply()
         self._header.setSortIndicatorShown(column is not None)
         if column is not None:
-            down = descending or by is SortBy.WORST
+            down = descending is not (by in (SortBy.WORST, SortBy.MARGIN))
             order = Qt.SortOrder.DescendingOrder if down else Qt.SortOrder.AscendingOrder
             self._header.setSortIndicator(column, order)
         self.sorted.emit()

@@ -277,7 +277,7 @@ class GridModel(QAbstractTableModel):
             return self._faint if shown.faint >> column & 1 else None
         if role == _EDIT:
             return self._drafts.get((key, column)) or edit_text(shown.row, column)
-        return plain_tip(tip(shown, column)) if role == _TIP else spoken(shown, column)
+        return plain_tip(tip(shown, column, self._limits)) if role == _TIP else spoken(shown, column)
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = _DISPLAY) -> object:
         if orientation is Qt.Orientation.Horizontal:

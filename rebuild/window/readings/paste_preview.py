@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.lists.headings_at_rest import choose_nothing
 from rebuild.window.readings.paste_landing import Landed, retyped
 from rebuild.words.counted import counted
 from rebuild.work.readings.acts import Pasted, paste_readings
@@ -148,6 +149,7 @@ def _table() -> QTableWidget:
     table.setAccessibleName("Pasted cells")
     table.setHorizontalHeaderLabels(["pasted", "lands on", "reads as", "to look at"])
     table.verticalHeader().hide()
+    choose_nothing(table)
     table.setShowGrid(False)
     table.setAlternatingRowColors(True)
     table.setEditTriggers(

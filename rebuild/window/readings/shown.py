@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from rebuild.trade.limits.judgement import ON_THE_LINE_MM, Verdict
+from rebuild.trade.limits.share import share_beyond
 from rebuild.trade.sizes.quantity import FACTORS
 from rebuild.trade.sizes.show import DECIMALS, exact_text, show_number
 from rebuild.window.ink.shapes import Shape, shape_for
@@ -128,9 +129,22 @@ def off_text(row: GridRow, unit: str) -> str:
 
 
 def margin_text(shown: Shown) -> str:
-    """What stands under *margin*: what is left, plain; what is beyond the limits with its sign and the word."""
+    """What stands under *margin*: what is left, plain; what is off with sign, word and share of the tolerance."""
     text = shown.texts[Column.OFF]
-    return f"{text} off" if text[:1] in ("+", "-") else text
+    if text[:1] not in ("+", "-"):
+        return text
+    row, speaking = shown.row, shown.row.speaking
+    share = share_beyond(speaking.value_mm, row.low_mm, row.high_mm) if speaking is not None else None
+    return f"{text} off" if share is None else f"{text} off, {_times(share)}"
+
+
+def _times(share: float) -> str:
+    """How many times its tolerance a size is off: two figures tell one row from the next.
+
+    >>> _times(0.042), _times(5.23), _times(31.4)
+    ('0.04×', '5.2×', '31×')
+    """
+    return f"{share:.2f}×" if share < 1 else f"{share:.1f}×" if share < 10 else f"{share:.0f}×"
 
 
 def verdict_text(shown: Shown) -> str:

@@ -81,6 +81,10 @@ class Widths:
             found[column] = Need(natural, least)
         return found
 
+    def least(self, columns: Sequence[Column]) -> int:
+        """The room [px] the columns need at their narrowest."""
+        return sum(self._needs[column].least for column in columns)
+
     def share(self, columns: Sequence[Column], room: int) -> dict[Column, int]:
         """Widths [px] of the columns shown, in a room [px]."""
         return dict(

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_both, show_typed
 from rebuild.window.readings.columns import HEADINGS, Column, stage_of
@@ -9,6 +13,7 @@ from rebuild.window.readings.shown import Shown
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.readings.read import typed_again
 from rebuild.work.readings.rows_grid import GridRow, ReadingRow
+from rebuild.work.records.field import show_day
 
 
 def reading_at(row: GridRow, stage: Stage) -> ReadingRow | None:
@@ -30,13 +35,17 @@ def spec_from(row: GridRow) -> str:
     return ": ".join(filter(None, (row.spec_origin.value if row.spec_origin else "", row.spec_note)))
 
 
-def tip(shown: Shown, column: int) -> str:
-    """The whole truth of a cell, for the pointer."""
+def tip(shown: Shown, column: int, instruments: Mapping[int, InstrumentLimit] = MappingProxyType({})) -> str:
+    """The whole truth of a cell, for the pointer; ``instruments`` by id, for the name of what it was read with."""
     row = shown.row
     stage = stage_of(column)
     if stage is not None:
         reading = reading_at(row, stage)
-        return _reading_in_words(reading) if reading is not None else f"Not read {stage.value}."
+        return (
+            _reading_in_words(reading) + _when_and_with(reading, instruments)
+            if reading is not None
+            else f"Not read {stage.value}."
+        )
     if column == Column.SPEC:
         origin = f" (from {spec_from(row)})" if spec_from(row) else ""
         sense = f"; plus means {row.sense}" if row.sense else ""
@@ -57,6 +66,15 @@ def _reading_in_words(reading: ReadingRow) -> str:
         return f"{words}: the mean of {reading.repeats}, typed {reading.typed}{behind}"
     typed = show_typed(Size(reading.typed, reading.unit, reading.value_mm), reading.unit)
     return f"{words}, typed {typed}{behind}"
+
+
+def _when_and_with(reading: ReadingRow, instruments: Mapping[int, InstrumentLimit]) -> str:
+    """Behind a reading: its day, and the instrument it was taken with."""
+    instrument = instruments.get(reading.instrument_id) if reading.instrument_id is not None else None
+    day = show_day(reading.taken_at) if reading.taken_at is not None else ""
+    return "".join(
+        f"; {said}" for said in (day, instrument.name if instrument else "no instrument noted") if said
+    )
 
 
 def spoken(shown: Shown, column: int) -> str:

@@ -47,6 +47,7 @@ class Frame(QMainWindow):
         super().__init__()
         self.desk = desk
         self.memory = memory
+        desk.left_on = memory.left_on
         self.setAcceptDrops(True)
         self.header = Header(desk, self)
         self.messages = MessageLine(desk, self)
@@ -84,6 +85,7 @@ class Frame(QMainWindow):
         desk = self.desk
         self.header.pages.asked.connect(self.show_page)
         self.header.finder.chosen.connect(self._go_to)
+        self.header.finder.left.connect(self._keyboard_to_page)
         self.start.asked.connect(lambda key: self.do(key))
         self.start.chosen.connect(self.files.open)
         self.messages.kept_asked.connect(lambda: self.do("kept"))
@@ -92,6 +94,7 @@ class Frame(QMainWindow):
         desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
+        desk.machine_changed.connect(self._left_on)
         desk.lost.connect(self.files.lost)
         desk.moved.connect(self._title)
         self.files.half_typed = self.typing.half_typed
@@ -134,6 +137,12 @@ class Frame(QMainWindow):
         from rebuild.window.find.go import go_to
 
         go_to(self.desk, found, self.page, self)
+
+    def _keyboard_to_page(self) -> None:
+        from rebuild.window.find.go import take_keyboard
+
+        if (page := self.stack.get(self.page_shown)) is not None:
+            take_keyboard(page)
 
     def _working_asked(self, working: Working) -> None:
         """Pages turn to their own pane after asking; so it is looked for when they are done."""
@@ -184,6 +193,11 @@ class Frame(QMainWindow):
         if self.desk.is_open:
             self.desk.say(words)
         QApplication.processEvents()
+
+    def _left_on(self) -> None:
+        """The file is opened on the machine shown last."""
+        if self.desk.is_open and self.desk.machine_id is not None:
+            self.memory.leave_on(self.desk.store.path, self.desk.machine_id)
 
     def _title(self) -> None:
         if not self.desk.is_open:

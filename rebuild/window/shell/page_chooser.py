@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedWidget, QWidget
 
 from rebuild.window.commands.groups import Group, group_of
 from rebuild.window.commands.pages import Page
@@ -30,14 +30,18 @@ class PageChooser(QWidget):
         self.groups.offer([(group.key, group.name, f"{group.help} ({group.keys})") for group in groups])
         self.groups.asked.connect(self.ask_group)
         self.rows = {group.key: self._row_of(group) for group in groups}
+        # As wide as the widest group's pages, whichever is open: the names of the groups stand still.
+        self._open = QStackedWidget(self)
+        self._open.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
+        self._none = QWidget(self._open)
+        for page in (self._none, *self.rows.values()):
+            self._open.addWidget(page)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.groups)
         layout.addSpacing(_ROUND_RULE)
-        for row in self.rows.values():
-            layout.addWidget(row)
-            row.hide()
+        layout.addWidget(self._open)
         layout.addStretch(1)
         self.setFocusProxy(self.groups)
 
@@ -61,8 +65,7 @@ class PageChooser(QWidget):
         self._page = key
         self._last[group.key] = key
         self.groups.show_chosen(group.key)
-        for name, row in self.rows.items():
-            row.setVisible(name == group.key and len(group.pages) > 1)
+        self._open.setCurrentWidget(self.rows[group.key] if len(group.pages) > 1 else self._none)
         self.rows[group.key].show_chosen(key)
         self.update()
 
@@ -88,6 +91,6 @@ class PageChooser(QWidget):
             return
         painter = QPainter(self)
         painter.setPen(self.palette().color(QPalette.ColorRole.Mid))
-        x = row.x() - _ROUND_RULE // 2
+        x = self._open.x() - _ROUND_RULE // 2
         painter.drawLine(x, 5, x, self.height() - 7)
         painter.end()

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
 from rebuild.window.commands.pages import Page, present_pages
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.gc_pause import gc_paused
+from rebuild.window.desk.leads import HasPanes
 from rebuild.window.desk.look_over import STUMBLED
 from rebuild.window.desk.memory import Memory
 
@@ -28,13 +29,6 @@ class PutsBy(Protocol):
     """A page that hands text not stored yet to the kept entries before the file closes."""
 
     def put_by(self) -> None: ...
-
-
-@runtime_checkable
-class HasPanes(Protocol):
-    """A page with panes that F6 goes round."""
-
-    def panes(self) -> list[QWidget]: ...
 
 
 @runtime_checkable

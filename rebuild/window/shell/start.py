@@ -105,6 +105,7 @@ def frame_for(path: Path | None, memory: Memory) -> Frame:
     from rebuild.window.shell.frame import Frame
 
     desk = Desk()
+    desk.left_on = memory.left_on
     refused, damaged = _open_first(desk, memory, path) if path is not None else ("", False)
     try:
         frame = _round_bad_cells(desk, memory)

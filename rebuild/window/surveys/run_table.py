@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractItemDelegate, QApplication, QTableView, Q
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.lists.headings_at_rest import choose_nothing
 from rebuild.window.readings.cell_editor import CellDelegate, CellEditor
 from rebuild.window.surveys.model import RunModel
 from rebuild.words.counted import counted
@@ -31,6 +32,7 @@ class RunTable(QTableView):
         self.runs = RunModel(self.enter, self)
         self.setAccessibleName("Readings")
         self.setModel(self.runs)
+        choose_nothing(self)
         letters = self.fontMetrics()
         self.horizontalHeader().setDefaultSectionSize(letters.averageCharWidth() * 13)
         self.verticalHeader().setDefaultSectionSize(letters.lineSpacing() + 10)

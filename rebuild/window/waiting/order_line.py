@@ -90,12 +90,16 @@ class OrderLine(QWidget):
         return self._to_buy.stringList()
 
     def order_part(self, part_id: int) -> None:
-        """Fill in a part to be ordered, look whether the shop has it, and take the keyboard.
+        """Fill in a part to be ordered, see ``order_text``."""
+        with self._desk.store.read() as connection:
+            title = part_title(connection, part_id)
+        self.order_text(title)
+
+    def order_text(self, title: str) -> None:
+        """Fill in what is to be ordered, look whether the shop has it, and take the keyboard.
 
         What was typed and not stored stays, and is said.
         """
-        with self._desk.store.read() as connection:
-            title = part_title(connection, part_id)
         typed = self.line.text().strip()
         self.kind.setCurrentIndex(self.kind.findData(WaitingKind.ORDER))
         if typed and typed != title:

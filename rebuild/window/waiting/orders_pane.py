@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.list_and_form import Listed
 from rebuild.window.waiting.order_line import OrderLine
+from rebuild.window.waiting.to_buy_list import ToBuyList
 from rebuild.work.waiting import acts as waiting
 from rebuild.work.waiting.acts import Mark
 from rebuild.work.waiting.rows import WaitingRow, waiting as waiting_rows
@@ -31,6 +32,7 @@ class OrdersPane(QWidget):
         super().__init__(parent)
         self._desk, self._now = desk, now
         self.line = OrderLine(desk, self)
+        self.to_buy = ToBuyList(desk, self.line, self)
         self.list = Listed(desk, "waiting", "Waiting for, late first", _COLUMNS, self.line, self)
         for mark, words, keys in _MARKS:
             self.list.add_button(words, partial(self.mark, mark), f"{keys}: note that it happened now")
@@ -42,7 +44,8 @@ class OrdersPane(QWidget):
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.list)
+        layout.addWidget(self.to_buy)
+        layout.addWidget(self.list, 1)
         self.line.added.connect(self.list.table.choose)
         shortcut = QShortcut(QKeySequence("Ins"), self)
         shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -55,6 +58,7 @@ class OrdersPane(QWidget):
             with self._desk.store.read() as connection:
                 rows = waiting_rows(connection, machine_id, self._now())
         self.line.offer_buys()
+        self.to_buy.refresh(machine_id)
         self.list.fill([(row.id, _line(row)) for row in rows])
 
     def mark(self, what: Mark) -> None:

@@ -16,7 +16,7 @@ from rebuild.window.waiting.orders_pane import OrdersPane
 from rebuild.window.waiting.stock_and_cost import CostPane, StockPane
 from rebuild.work.records.wall_clock import now
 from rebuild.work.treatments import rows as treatment_rows
-from rebuild.work.waiting import rows as waiting_rows, rows_clocks, rows_costs, rows_stock
+from rebuild.work.waiting import rows as waiting_rows, rows_clocks, rows_costs, rows_stock, rows_to_buy
 
 ORDERS, CLOCKS, BATCHES, STOCK = 0, 1, 2, 3
 
@@ -24,7 +24,7 @@ ORDERS, CLOCKS, BATCHES, STOCK = 0, 1, 2, 3
 class WaitingPage(LivePage):
     """Waiting for · Clocks · Batches · Stock · Cost and hours. ``now`` is the shop's clock."""
 
-    shows = (waiting_rows, rows_clocks, rows_stock, rows_costs, treatment_rows)
+    shows = (waiting_rows, rows_clocks, rows_stock, rows_costs, rows_to_buy, treatment_rows)
     by_the_clock = True
 
     def __init__(

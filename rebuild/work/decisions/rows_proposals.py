@@ -20,6 +20,7 @@ from rebuild.trade.wear.judge import propose
 from rebuild.trade.wear.rules import Criterion, Edited, Rules, rules
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Side
+from rebuild.words.stations import at_station
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
@@ -101,7 +102,7 @@ def _judged(connection: Connection, machine_id: int, rule: Rule) -> Iterator[tup
         ).all()
     }
     stations = {
-        row[0]: f" at {row[1]}"
+        row[0]: at_station(row[1])
         for row in connection.execute(
             select(Stations.id, Stations.name)
             .select_from(Parts)

@@ -16,6 +16,7 @@ from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.results.working import Worked
 from rebuild.trade.schedule.hazards import suspected
 from rebuild.trade.wear.skipped import Beyond, Costs, LooseFit, Skipped, if_skipped
+from rebuild.words.stations import at_station
 from rebuild.words.steps import TaskState
 from rebuild.work.charts import rows as charts
 from rebuild.work.decisions import rows_proposals
@@ -90,7 +91,7 @@ def _features(connection: Connection, part_id: int, rule: Rule) -> Iterator[Beyo
         ]
         if out:
             _, station, value, limit = max(out)
-            at = f" {station}" if station.startswith("at ") else f" at {station}" if station else ""
+            at = at_station(station)
             yield Beyond(Costs.SIZE, f"{feature.name}{at}", feature.unit, value, limit)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, func, select
 
 from rebuild.errors import NotThere
 from rebuild.model.tables.decisions import Concessions, OddSizes
@@ -13,7 +13,7 @@ from rebuild.model.tables.features import Features
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.making import MakingSheets
 from rebuild.model.tables.parts import Parts
-from rebuild.model.tables.readings import Readings
+from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.limits.spec_unit import with_unit
 from rebuild.trade.sizes.length_units import INCH_UNITS
@@ -131,7 +131,7 @@ def _shown(reading: ReadingRow) -> str:
 
 
 def _readings(connection: Connection, part_id: int) -> list[Event]:
-    """Readings of one day and stage told together; struck ones by their reason."""
+    """Readings of one day, stage and instrument told together; struck ones by their reason."""
     found = connection.execute(
         select(
             Readings.taken_at,
@@ -144,21 +144,27 @@ def _readings(connection: Connection, part_id: int) -> list[Event]:
             Readings.struck,
             Features.name,
             Features.unit.label("own"),
+            func.coalesce(Instruments.name, "").label("instrument"),
         )
         .join(Features, Features.id == Readings.feature_id)
+        .outerjoin(Instruments, Instruments.id == Readings.instrument_id)
         .where(Features.part_id == part_id)
         .order_by(Readings.taken_at, Readings.id)
     ).all()
-    told: dict[tuple[dt.date, Stage, str], tuple[dt.datetime, list[str]]] = {}
+    told: dict[tuple[dt.date, Stage, str, str], tuple[dt.datetime, list[str]]] = {}
     for row in found:
-        key = (row.taken_at.date(), row.stage, row.struck or "")
+        key = (row.taken_at.date(), row.stage, row.struck or "", row.instrument)
         words = shown(Size(row.typed, row.unit, row.value_mm), 1, row.how or "", row.read_mm)
         if (row.unit in INCH_UNITS) is not (row.own in INCH_UNITS):
             words += f" ({show_length(row.value_mm, row.own)})"
         told.setdefault(key, (row.taken_at, []))[1].append(f"{row.name} {words}")
     return [
-        Event(when, f"measured {stage.value}", "; ".join(texts) + (f" (deleted: {struck})" if struck else ""))
-        for (_, stage, struck), (when, texts) in sorted(
+        Event(
+            when,
+            f"measured {stage.value}" + (f", {instrument}" if instrument else ""),
+            "; ".join(texts) + (f" (deleted: {struck})" if struck else ""),
+        )
+        for (_, stage, struck, instrument), (when, texts) in sorted(
             told.items(), key=lambda item: (item[1][0], STAGES.index(item[0][1]))
         )
     ]

@@ -141,7 +141,7 @@ def note(
         )
         if shows is not None:
             put_on(tx, [*added, *already], shows)
-        tx.subject = f"{len(added)} taken in"
+        tx.subject = f"taken in: {len(added)}"
     return TakenIn(tuple(added), tuple(already), tuple(refused), tuple(said), by_tag)
 
 

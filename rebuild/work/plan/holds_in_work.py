@@ -311,7 +311,7 @@ def lay_means(laying: Laying) -> None:
         key = lack.made_by if made and lack.made_by is not None else key_of(Slot.MEANS, lack.means_id)
         if key < 0:
             ref = Ref("means", lack.means_id)
-            laying.add(key, TaskKind.OTHER, f"Come by {lack.name}", ref, FETCH)
+            laying.add(key, TaskKind.OTHER, f"Get {lack.name}: buy, borrow or make", ref, FETCH)
         laying.tie(key, lack.step_id, Holding.MEANS, lack.sentence, lack.means_id)
 
 

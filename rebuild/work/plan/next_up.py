@@ -57,7 +57,18 @@ def _alike(words: set[str], title: set[str]) -> float:
     return common / least if common > 1 or least == common == 1 else 0.0
 
 
+def _share_in_words(share: float) -> str:
+    """In how many of the schedules drawn.
+
+    >>> _share_in_words(1.0), _share_in_words(0.42), _share_in_words(0.996)
+    ('in every schedule drawn', 'in 42% of the schedules drawn', 'in nearly every schedule drawn')
+    """
+    if share >= 1.0:
+        return "in every schedule drawn"
+    return "in nearly every schedule drawn" if share >= 0.995 else f"in {share:.0%} of the schedules drawn"
+
+
 def what_drives(work: Work) -> tuple[tuple[Ref, str, str], ...]:
     """What drives the finish, as the dates say it: (row, words, in how many of the schedules drawn)."""
     found = drivers(planned(work), critical_shares_of(work))[:MOST_DRIVERS]
-    return tuple((one.ref, one.name, f"in {one.share:.0%} of the schedules drawn") for one in found)
+    return tuple((one.ref, one.name, _share_in_words(one.share)) for one in found)

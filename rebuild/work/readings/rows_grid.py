@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -11,6 +12,7 @@ from sqlalchemy import Connection, func, select
 from rebuild.model.tables.features import Features, Stations
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
+from rebuild.trade.limits.share import share_beyond
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
 from rebuild.trade.sizes.quantity import Size
@@ -40,6 +42,7 @@ class ReadingRow:
     how: str = ""
     thread: str = ""
     read_mm: float | None = None
+    taken_at: dt.datetime | None = None
 
     @property
     def words(self) -> str:
@@ -86,13 +89,17 @@ class GridRow:
 def keys(connection: Connection, asked: Asked, rule: Rule, limits: dict[int, InstrumentLimit]) -> list[Key]:
     """The keys of every row asked for, in order. A filter by verdict judges the whole machine."""
     found = [(row[0], row[1]) for row in connection.execute(keys_query(connection, asked)).all()]
-    if asked.verdicts is None and asked.sort is not SortBy.WORST:
+    if asked.verdicts is None and asked.sort not in _JUDGED:
         return found
     read = spoken(connection, asked.machine_id, rule, limits)
     if asked.verdicts is not None:
         found = [key for key in found if _verdict(read.get(key)) in asked.verdicts]
-    if asked.sort is SortBy.WORST:
-        found.sort(key=lambda key: _badness(read.get(key)), reverse=True)
+    if asked.sort in _JUDGED:
+        weighed = {key: _badness(read.get(key), asked.sort) for key in found}
+        down = not asked.descending
+        judged = [key for key in found if weighed[key] is not None]
+        judged.sort(key=lambda key: weighed[key] or (), reverse=down)
+        found = judged + [key for key in found if weighed[key] is None]
     return found
 
 
@@ -100,21 +107,16 @@ def _verdict(reading: Spoken | None) -> Verdict:
     return reading.verdict if reading is not None else Verdict.NO_SPEC
 
 
+_JUDGED = (SortBy.WORST, SortBy.MARGIN)
 _ORDER = {Verdict.DOES_NOT: 3, Verdict.UNDECIDED: 2, Verdict.CONFORMS: 1, Verdict.NO_SPEC: 0}
 
 
-def _badness(reading: Spoken | None) -> tuple[int, float]:
-    """Not conforming before undecided before conforming; inside each, farthest outside first."""
-    if reading is None:
-        return (-1, 0.0)
-    order, low, high = _ORDER[reading.verdict], reading.low_mm, reading.high_mm
-    span = (high - low) if low is not None and high is not None else abs(high or low or 1.0)
-    outside = max(
-        (low - reading.value_mm) if low is not None else 0.0,
-        (reading.value_mm - high) if high is not None else 0.0,
-        0.0,
-    )
-    return (order, outside / span if span else outside)
+def _badness(reading: Spoken | None, by: SortBy) -> tuple[int, float] | None:
+    """By verdict and in each by share of the tolerance, or by that share alone; None stands last either way round."""
+    share = share_beyond(reading.value_mm, reading.low_mm, reading.high_mm) if reading is not None else None
+    if reading is None or (share is None and by is SortBy.MARGIN):
+        return None
+    return (0 if by is SortBy.MARGIN else _ORDER[reading.verdict], share or 0.0)
 
 
 def rows(
@@ -191,6 +193,7 @@ def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key,
         func.coalesce(Readings.how, ""),
         func.coalesce(Readings.thread, ""),
         Readings.read_mm,
+        Readings.taken_at,
     ).order_by(Readings.id)
     found: dict[Key, dict[Stage, ReadingRow]] = {}
     for chunk in _chunks(feature_ids):

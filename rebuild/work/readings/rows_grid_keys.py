@@ -32,6 +32,7 @@ class SortBy(Enum):
     KIND = "kind"
     NEWEST = "current reading"
     WORST = "worst first"
+    MARGIN = "share of the tolerance"
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,7 +106,7 @@ def _lacks(work: Work, node: Node, edge: Edge) -> Obstacle:
     return Obstacle(
         f"“{node.title}” {edge.reason}.",
         (),
-        "Come by it first, or tick this one all the same.",
+        "Get it first, or tick this one all the same.",
         ways,
         rows=(RowLead(edge.reason, "means", edge.target),),
     )

@@ -57,14 +57,28 @@ def test_what_is_missing_comes_first_then_by_size_and_the_reasons_are_said() -> 
         Candidate("near", False, "collar", (HasSize("bore", 25.3, 25.3),)),
     )
     found = suspects("ring", (Seen(K.SIZE, "bore", 24.98),), parts)
-    assert [(one.key, one.score) for one in found] == [
+    assert [(one.key, round(one.score, 1)) for one in found] == [
         ("bush", 5.0),
         ("gear", 3.0),
         ("far", 2.0),
-        ("near", 1.0),
+        ("near", 1.8),  # 0.32 mm off of 0.4996 at most: nearer than that counts more than 1
     ]
     assert found[0].why == ("missing", "bore 24.980 mm (0.9835 in) agrees with bore")
     assert found[3].why == ("bore 24.980 mm (0.9835 in) is 0.32 mm off bore",)
+
+
+def test_a_size_told_twice_speaks_once_and_a_tenth_off_beats_what_is_only_missing() -> None:
+    """A bronze washer: a vice handle that is missing once stood before the bores it goes into."""
+    clues = (Seen(K.SIZE, "bore", 31.877), Seen(K.SIZE, "bore as read", 31.877))
+    parts = (
+        Candidate("handle", True, "vice handle"),
+        Candidate("collar", False, "thrust collar", (HasSize("bore", 31.977, 32.0),)),
+        Candidate("same", False, "spacer", (HasSize("bore", 31.87, 31.9),)),
+    )
+    found = suspects("bronze washer", clues, parts)
+    assert [one.key for one in found] == ["same", "collar", "handle"]
+    assert [len(one.why) for one in found] == [1, 1, 1]
+    assert found[0].score == 3.0
 
 
 def test_the_same_size_ends_where_it_is_said_to() -> None:

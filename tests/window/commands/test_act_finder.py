@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QTextCursor
 from PySide6.QtWidgets import QApplication, QTextBrowser
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.commands.act_finder import ActFinder, doables
+from rebuild.window.commands.also_said import OF_ACTS, OF_PAGES
 from rebuild.window.commands.groups import GROUPS
 from rebuild.window.commands.help_sheets import HelpSheet
 from rebuild.window.commands.menu_lines import ACTIONS
+from rebuild.window.commands.pages import PAGES
 from rebuild.window.shell.frame import Frame
+from rebuild.words.glossary import GLOSSARY
 from tests.conftest import Shop
 
 
@@ -43,6 +47,36 @@ def test_words_typed_lead_to_the_page_and_enter_goes_there(frame: Frame, shop: S
     assert shown[0] == "Up: Lubrication"
     qtbot.keyClick(finder.asked, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: frame.page_shown == "lubrication")
+
+
+def test_names_come_before_what_is_told_and_the_shop_s_words_lead_there(
+    frame: Frame, shop: Shop, qtbot: QtBot
+) -> None:
+    frame.show_page("bench")
+    finder = _finder(frame)
+
+    def found(asked: str) -> list[str]:
+        finder.asked.setText(asked)
+        return [finder.table.plain.text(row)[0] for row in range(finder.table.plain.rowCount())]
+
+    assert found("paper dark")[0] == "Ink and paper dark"
+    assert "Make: Means" in found("buy")[:3]
+    assert "Now: Waiting" in found("shopping")
+    assert found("undo")[0].startswith("Undo")
+    assert found("search")[0] in ("Find anything", "Find a part")
+    assert found("delete")[0] in ("Remove", "Delete entry")
+    for asked, page in (
+        ("borrow", "Make: Means"),
+        ("order", "Now: Waiting"),
+        ("arrived", "Now: Waiting"),
+        ("tote", "Now: Places"),
+        ("torque", "Up: Joints"),
+        ("rework", "Make: Decide"),
+    ):
+        assert page in found(asked)[:12], (asked, found(asked))
+    finder.reject()
+    assert set(OF_PAGES) == {page.key for page in PAGES}, "each page says what else it is called"
+    assert set(OF_ACTS) <= {row.key for row in ACTIONS}
 
 
 def test_an_act_without_what_it_needs_says_so_and_does_nothing(
@@ -87,3 +121,26 @@ def test_f1_shows_the_keys_of_the_page_and_what_the_words_mean(
     for words in (bench, photos):
         assert "run home by hand, not tightened" in words
         assert "On every page" in words
+
+
+def test_f1_finds_while_one_types_and_says_what_is_not_there(frame: Frame, shop: Shop) -> None:
+    frame.show_page("bench")
+    frame.do("keys")
+    sheet = next(one for one in frame.findChildren(HelpSheet) if one.isVisible())
+    meaning = GLOSSARY[-1]
+    sheet.sought.setText(meaning.word[:4])
+    found = sheet.text.textCursor()
+    assert found.selectedText().casefold() == meaning.word[:4].casefold()
+    sheet.sought.setText(meaning.word)
+    cursor = sheet.text.textCursor()
+    assert cursor.block().text() == meaning.word
+    cursor.movePosition(QTextCursor.MoveOperation.NextBlock)
+    assert cursor.block().text() == meaning.line
+    cursor.movePosition(QTextCursor.MoveOperation.EndOfBlock)
+    view = sheet.text.viewport().rect()
+    assert view.contains(sheet.text.cursorRect(cursor).center()), "its whole meaning is in view"
+    sheet.sought.setText("zzgrub")
+    assert "“zzgrub” does not stand in this sheet" in sheet.said.text()
+    sheet.sought.setText(meaning.word)
+    assert sheet.said.text() == ""
+    sheet.close()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -37,12 +37,16 @@ def test_a_group_turns_to_its_page_last_shown(frame: Frame) -> None:
 
 
 def test_no_name_is_hidden_or_cut_at_1280(frame: Frame) -> None:
+    """And the names of the groups stand where they stood: a name that moves is clicked beside."""
     frame.resize(1280, 800)
+    stood = set[tuple[int, ...]]()
     for page in frame.pages:
         frame.show_page(page.key)
         QApplication.processEvents()
         chooser = frame.header.pages
         assert chooser.hidden == [], page.key
+        stood.add(tuple(name.mapTo(frame, QPoint()).x() for name in chooser.groups.names))
+        assert len(stood) == 1, (page.key, stood)
         for row in (chooser.groups, *(row for row in chooser.rows.values() if row.isVisible())):
             for name in row.names:
                 assert name.width() >= name.fontMetrics().horizontalAdvance(name.text()), name.text()

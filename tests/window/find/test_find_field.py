@@ -6,8 +6,10 @@ from pathlib import Path
 
 from PIL import Image
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.bench.page import BenchPage
 from rebuild.window.documents.page import ManualsPage
 from rebuild.window.log.bench_log import BenchLogPage
 from rebuild.window.log.questions import QuestionsPage
@@ -106,6 +108,35 @@ def test_everything_is_found_in_two_acts_and_opened_at_its_row(
         "7",
         "bag",
     )
+
+
+def test_what_is_found_is_in_hand_with_the_keyboard_on_its_surface(
+    qtbot: QtBot, frame: Frame, shop: Shop
+) -> None:
+    """A burst once went into the Find field behind the word sought: "spindle64.98", and was lost."""
+    store = shop.store
+    measure.record_reading(store, "59.985", measure.Entry(shop.journal, shop.near))
+    question = log.ask(store, shop.machine, "Which way does the thrust washer face?")
+    field, bench = frame.header.finder, frame.page("bench")
+    assert isinstance(bench, BenchPage)
+    assert question
+    for words, pane in (
+        ("59.985", bench.grid),
+        ("spindle", bench.tree.view),
+        ("measure", bench.tasks),
+        ("thrust washer", frame.page("questions")),
+    ):
+        frame.show_page("bench")
+        seek(qtbot, frame, words)
+        focus = QApplication.focusWidget()
+        assert focus is not field, words
+        assert focus is pane or (focus and pane and pane.isAncestorOf(focus)), (words, focus)
+    for key in ("bench", "questions", "history", "plan", "figures"):
+        frame.show_page(key)
+        frame.do("find_all")
+        qtbot.keyClicks(field, "spi")
+        qtbot.keyClick(field, ESC)
+        assert (field.text(), field.hasFocus(), field.panel.isVisible()) == ("", False, False), key
 
 
 def test_the_field_shows_what_it_found_and_leads_back(qtbot: QtBot, frame: Frame, shop: Shop) -> None:

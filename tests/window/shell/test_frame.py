@@ -22,6 +22,7 @@ from rebuild.window.log.kept import KeptEntries
 from rebuild.window.log.questions import QuestionsPage
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.window.shell.frame import Frame
+from rebuild.window.shell.start import frame_for
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
@@ -110,6 +111,25 @@ def test_machine_chooser_shows_another_machine(frame: Frame, shop: Shop) -> None
     machines.activated.emit(1)
     assert frame.desk.machine_id == other
     assert frame.windowTitle().startswith("Crank shaper")
+
+
+def test_a_file_opens_on_the_machine_it_was_left_on(frame: Frame, shop: Shop) -> None:
+    path = frame.desk.store.path
+    other = identify.add_machine(frame.desk.store, "Mill")
+    gone = identify.add_machine(frame.desk.store, "Planer")
+    for left, found in ((other, other), (gone, shop.machine)):
+        frame.desk.choose_machine(left)
+        if left == gone:
+            edit.remove(frame.desk.store, "machine", [gone])
+            frame.memory.leave_on(path, gone)
+        frame.do("close_file")
+        frame.files.open(path)
+        assert frame.desk.machine_id == found
+    frame.desk.choose_machine(other)
+    frame.do("close_file")
+    again = frame_for(path, frame.memory)
+    assert again.desk.machine_id == other
+    again.close()
 
 
 def test_unit_chooser_changes_what_is_shown_and_no_data(frame: Frame) -> None:

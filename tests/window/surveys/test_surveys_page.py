@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtTest import QAbstractItemModelTester
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QAbstractItemModelTester, QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
@@ -44,6 +44,20 @@ def test_the_model_keeps_qt_s_rules(page: SurveyPage) -> None:
     tester = QAbstractItemModelTester(page.model, QAbstractItemModelTester.FailureReportingMode.Fatal, page)
     page.refresh()
     assert tester.model() is page.model
+
+
+def test_headings_leave_the_cell_in_hand(page: SurveyPage) -> None:
+    table = page.table
+    for place, text in enumerate(["0.04", "0.02", "-0.02"]):
+        assert page.model.setData(page.model.index(place, 0), text)
+    table.setCurrentIndex(page.model.index(2, 0))
+    for header, section in ((table.horizontalHeader(), 1), (table.verticalHeader(), 0)):
+        across = header.orientation() is Qt.Orientation.Horizontal
+        at = header.sectionViewportPosition(section) + 5
+        where = QPoint(at, 5) if across else QPoint(5, at)
+        QTest.mouseClick(header.viewport(), Qt.MouseButton.LeftButton, pos=where)
+        here = table.currentIndex()
+        assert (here.row(), here.column()) == (2, 0)
 
 
 def test_a_line_keeps_the_name_it_was_given(desk: Desk, page: SurveyPage, shop: Shop) -> None:

@@ -14,10 +14,12 @@ from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.window.waiting.page import WaitingPage
 from rebuild.words.decisions import Decision
+from rebuild.words.means import MeansKind
 from rebuild.words.treatments import Treatment
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing.acts import edit
 from rebuild.work.machines import acts as identify
+from rebuild.work.means import acts as means
 from rebuild.work.plan.treatments_in_work import row_of
 from rebuild.work.records.rows import card
 from rebuild.work.waiting import acts as waiting
@@ -54,6 +56,42 @@ def test_what_the_shop_already_has_is_shown_before_an_order(
         (row,) = waiting_rows(connection, shop.machine, NOW)
     assert (row.what, row.stand) == ("taper pin no. 4", Stand.WANTED)
     assert line.line.text() == ""
+
+
+def test_what_is_to_be_bought_stands_over_the_orders_and_goes_to_the_line(
+    waits: WaitingPage, desk: Desk, shop: Shop
+) -> None:
+    """Three reasons to buy, each gone from the list once it is on an order."""
+    assert not waits.orders.to_buy.isVisible()
+    store, listed = desk.store, waits.orders.to_buy
+    decide.decide(store, [shop.cap], Decision.BUY, reason="split")
+    gasket = identify.add_part(store, shop.machine, shop.headstock, "cover gasket")
+    tap = means.add_means(store, "tap Tr 30x6", MeansKind.TOOL)
+    unnamed = means.add_means(store, "left-hand reamer", MeansKind.TOOL)
+    means.name_means(store, shop.measure, "tap Tr 30x6")
+    waits.refresh()
+    assert unnamed
+    told = [(row.record, row.id, row.why) for row in listed._rows]
+    assert told == [
+        ("part", shop.cap, "decided: buy"),
+        ("part", gasket, "put in new whenever it was out"),
+        ("means", tap, "tool: the shop has none"),
+    ]
+    assert listed.isVisible()
+    assert listed.said.text() == "3 things to buy, not ordered yet"
+    listed.table.choose(0)
+    listed.take.click()
+    assert waits.orders.line.line.text().endswith("bearing cap")
+    waits.orders.line.add()
+    waits.orders.line.add()
+    waits.refresh()
+    listed.table.choose(1)
+    listed.take.click()
+    waits.refresh()
+    assert [row.id for row in listed._rows] == [gasket]
+    with store.read() as connection:
+        stands = {row.stand for row in waiting_rows(connection, shop.machine, NOW)}
+    assert stands == {Stand.WANTED}
 
 
 def test_one_press_notes_ordered_arrived_and_checked(waits: WaitingPage, desk: Desk, shop: Shop) -> None:

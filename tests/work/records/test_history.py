@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING
 
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
+from rebuild.work.machines.acts import add_place, put
+from rebuild.work.making.rows_story import part_story
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records import acts_undo, rows_history
+from rebuild.work.records.field import show_day
+from rebuild.work.records.wall_clock import now
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -58,7 +63,8 @@ def test_a_parts_history_has_its_features_and_readings(shop: Shop) -> None:
         (change.record, change.field, change.before, change.after)
         for change in rows_history.history_of_part(shop.store, shop.spindle)
     }
-    assert ("reading", "", "", "59.98 mm") in told
+    day = show_day(now())
+    assert ("reading", "", "", f"59.98 mm, as found, {day}") in told
     assert ("feature", "Spec", "60 -0.010/-0.029", "60 h6") in told
     assert ("reading", "Entry deleted because", "", "on a burr") in told
     assert ("concession", "", "", "runs cool") in told
@@ -68,6 +74,26 @@ def test_a_parts_history_has_its_features_and_readings(shop: Shop) -> None:
     )
 
 
+def test_a_reading_says_with_what_and_a_place_its_name(shop: Shop) -> None:
+    entry = measure.Entry(
+        shop.journal, shop.near, instrument_id=shop.micrometer, taken_at=dt.datetime(2026, 10, 23)
+    )
+    measure.record_reading(shop.store, "59.98 mm", entry)
+    tote, bag = add_place(shop.store, "Tote 3"), add_place(shop.store, "Bag 14")
+    put(shop.store, [shop.spindle], tote)
+    put(shop.store, [shop.spindle], bag)
+    found = rows_history.history_of_part(shop.store, shop.spindle)
+    told = [(change.field, change.before, change.after) for change in found]
+    assert ("", "", "59.98 mm, as found, Micrometer 50-75, 23 Oct 2026") in told
+    assert ("Place", "Tote 3", "Bag 14") in told
+    with shop.store.read() as connection:
+        events = part_story(connection, shop.spindle).events
+    assert "measured as found, Micrometer 50-75" in [event.what for event in events]
+    edit.remove(shop.store, "place", [tote])
+    found = rows_history.history_of_part(shop.store, shop.spindle)
+    assert ("Place", "Tote 3", "Bag 14") in [(change.field, change.before, change.after) for change in found]
+
+
 def test_what_was_removed_stays_in_the_history(shop: Shop) -> None:
     taken = measure.record_reading(shop.store, "59.98", measure.Entry(shop.journal, shop.near))
     edit.remove(shop.store, "feature", [shop.journal])
@@ -75,9 +101,9 @@ def test_what_was_removed_stays_in_the_history(shop: Shop) -> None:
         (change.record, change.before, change.after)
         for change in rows_history.history_of_part(shop.store, shop.spindle)
     ]
-    assert ("reading", "59.98 mm", "removed") in told
+    assert ("reading", f"59.98 mm, as found, {show_day(now())}", "removed") in told
     assert ("feature", "front journal", "removed") in told
     shop.store.undo()
     newest = rows_history.history(shop.store, "reading", taken.reading_id)[0]
     assert newest.label.startswith("undo removal of feature")
-    assert newest.after == "59.98 mm"
+    assert newest.after == f"59.98 mm, as found, {show_day(now())}"
