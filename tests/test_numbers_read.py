@@ -64,7 +64,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "trade/lubrication/grades.py": (TABLE, "nearest_grade", "_band"),
     "trade/limits/inward.py": (WORKED, "_whole", "_round"),
     "trade/schedule/plan.py": (WORKED, "_by_week"),
-    "trade/schedule/week.py": (WORKED, "dates", "begin_dates"),
+    "trade/schedule/week.py": (WORKED, "dates", "begin_dates", "wait_dates"),
     "trade/schedule/simulate.py": (WORKED, "by", "simulate", "_drivers"),
     "trade/shop/cutting.py": (TABLE, "advice", "_feed"),
     "trade/shop/dividing.py": (WORKED, "_trains"),
@@ -110,6 +110,8 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "work/making/rows_issue.py": (OURS, "read_issue"),
     "work/machines/rows_parts.py": (CLASS, "next_code"),
     "work/records/field.py": (OURS, "show"),
+    "work/records/rows_history.py": (OURS, "_shown", "_reading"),
+    "window/desk/memory.py": (OURS, "left_on"),
     "work/run_in/rows.py": (KEY, "_course"),
     "work/surveys/acts.py": (OURS, "_put"),
 }

@@ -121,9 +121,7 @@ def test_several_machines_want_one_named(shop: Shop, tmp_path: Path, capsys: Out
 def test_find_prints_what_it_found_and_says_when_there_is_nothing(shop: Shop, capsys: Out) -> None:
     assert main(["find", str(shop.path), "bearing", "ca"]) == DONE
     assert (
-        capsys.readouterr()
-        .out.splitlines()[0]
-        .startswith("part          HS-02 bearing cap · HS-02 bearing cap")
+        capsys.readouterr().out.splitlines()[0].startswith("part          HS-02 bearing cap · Toolroom lathe")
     )
     assert main(["find", str(shop.path), "60", "mm"]) == DONE
     assert "nominal 60.000 mm (2.3622 in)" in capsys.readouterr().out

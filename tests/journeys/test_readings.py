@@ -42,7 +42,7 @@ def test_a_run_of_readings_during_teardown(hands: Hands, start: Start, shop: Sho
     user.bench.tree.find_part()
     user.type("spindle")
     user.enter()
-    user.frame.next_pane()
+    user.frame.stack.next_pane()
     assert user.lands_on == "HS-01 spindle  ·  front journal  ·  near  ·  as found"
     take_instrument(user, "Mic")
     user.grid.view.setFocus()

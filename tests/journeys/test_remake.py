@@ -205,7 +205,7 @@ def test_what_is_out_is_settled_with_all_it_touches(start: Start, apron: Apron) 
         page.weigh.compared.plain.text(row)[1] for row in range(page.weigh.compared.plain.rowCount())
     )
 
-    user.click(user.button("Decide…"))
+    user.click(user.button("Decide on it…"))
     settle = user.dialog("Decide")
     assert isinstance(settle, DecideDialog)
     user.tab_to("Decision")

@@ -21,12 +21,21 @@ if TYPE_CHECKING:
     from tests.work.teardown.apron import Apron
 
 
-def kept(path: Path) -> tuple[list[tuple[object, ...]], ...]:
+TABLES = ("making_sheet", "making_dimension", "making_step", "part")
+
+
+def columns(path: Path) -> dict[str, str]:
+    """The columns of each table, as a file has them."""
     raw = sqlite3.connect(path)
-    found = tuple(
-        raw.execute(f"SELECT * FROM {table} ORDER BY id").fetchall()
-        for table in ("making_sheet", "making_dimension", "making_step", "part")
-    )
+    named = {table: raw.execute(f"PRAGMA table_info({table})").fetchall() for table in TABLES}
+    raw.close()
+    return {table: ", ".join(f'"{row[1]}"' for row in rows) for table, rows in named.items()}
+
+
+def kept(path: Path, of: dict[str, str]) -> tuple[list[tuple[object, ...]], ...]:
+    """What these columns hold."""
+    raw = sqlite3.connect(path)
+    found = tuple(raw.execute(f"SELECT {of[table]} FROM {table} ORDER BY id").fetchall() for table in TABLES)
     raw.close()
     return found
 
@@ -37,11 +46,12 @@ def test_a_filled_file_is_brought_to_0019(small_apron: Apron) -> None:
     sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
     shop.store.close()
     as_before(path, "0019")
-    before = kept(path)
+    its = columns(path)
+    before = kept(path, its)
     assert all(before)
     store = Store.open(path)
     assert store.upgraded_from is not None
-    assert kept(path) == before
+    assert kept(path, its) == before
     add_detail(store, sheet, DetailKind.CROSS_HOLE, "oil hole", {"place": "0.5", "size": "0.125"})
     add_fitting(store, shop.parts["AP-12"], FittingKind.REAM, "bore", {"condition": "the shaft turns"})
     store.undo()

@@ -18,10 +18,10 @@ from rebuild.trade.fits.wanted import refuse_unfit
 from rebuild.words.fits import LimitsTo, Side, WantedOrigin
 from rebuild.work.fits import rows as lookup
 from rebuild.work.fits.acts_wanted import ends, put_wanted
-from rebuild.work.fits.called import called
 from rebuild.work.fits.entry import FitEntry, joint_of, kind_of
 from rebuild.work.fits.rows_stale import Fact, written
 from rebuild.work.fits.rules import checked
+from rebuild.work.fits.rules_called import called
 from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now

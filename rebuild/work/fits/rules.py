@@ -10,8 +10,8 @@ from rebuild.model.records.fits import Fit
 from rebuild.model.records.parts import Part
 from rebuild.store.store import Tx
 from rebuild.words.readings import FeatureKind
-from rebuild.work.fits.called import called
 from rebuild.work.fits.entry import FitEntry
+from rebuild.work.fits.rules_called import called
 
 
 def checked(tx: Tx, entry: FitEntry, outer: Feature, inner: Feature, but: int | None = None) -> int:

@@ -15,14 +15,15 @@ _CLASS = re.compile(r"\b[A-Za-z]{1,2}\d{1,2}\b")
 def told_spec(row: GridRow, own: str) -> str:
     """The spec as typed, with its limits in figures where a class stands for them: ``65 h5, 64.987 to 65.000``.
 
-    With its unit where that is not the page's, or ``35 k6`` would be read as inches.
+    With its unit where that is not the page's, or ``35 k6`` would be read as inches; figures are in the page's own.
     """
     spec, low, high = row.spec_text, row.low_mm, row.high_mm
+    if spec and not _alike(row.unit, own) and row.unit not in spec.split():
+        spec = f"{spec} {row.unit}"
     if low is not None and high is not None and _CLASS.search(spec):
-        spec = f"{spec}, {show_number(low, row.unit)} to {show_number(high, row.unit)}"
-    if not spec or _alike(row.unit, own) or row.unit in spec.split():
-        return spec
-    return f"{spec} {row.unit}"
+        unit = row.unit if _alike(row.unit, own) else own
+        spec = f"{spec}, {show_number(low, unit)} to {show_number(high, unit)}"
+    return spec
 
 
 def told_reading(read: ReadingRow | None, own: str) -> str:

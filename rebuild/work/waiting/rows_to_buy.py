@@ -18,7 +18,9 @@ from rebuild.work.means.rows import means
 from rebuild.work.waiting.rows_have_it import already_have
 
 #: The tables the lookups here ask.
-READS = frozenset({"making_sheet", "means", "part", "place", "step_means", "stock_item", "task", "waiting"})
+READS = frozenset(
+    {"machine", "making_sheet", "means", "part", "place", "step_means", "stock_item", "task", "waiting"}
+)
 
 #: What is put in new whenever it has been out, unless something else was decided. Common practice, no source.
 _ALWAYS_NEW = re.compile(

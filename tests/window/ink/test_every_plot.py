@@ -10,6 +10,7 @@ from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QApplication, QWidget
 
 import rebuild.window
+from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.ink.picture import Lines
 from rebuild.window.making.drawing_view import PartDrawing
 from rebuild.window.shell.frame import Frame
@@ -73,8 +74,9 @@ def test_every_drawing_of_every_page_is_lines_and_is_offered_to_be_copied(
             found[name] = found.get(name, False) or menu is not None
     qapp.processEvents()
     assert {
-        "FinishPicture", "CalendarView", "NetworkPicture", "SettlingPicture", "HeatPicture", "Curves", "MapView",
+        "FinishPicture", "CalendarView", "NetworkPicture", "HeatPicture", "Curves", "MapView",
         "DrawingView", "FitPicture", "ZonesPicture",
     } <= set(found)  # fmt: skip
     assert issubclass(PartDrawing, Lines), "on show only beside a sheet"
+    assert issubclass(SettlingPicture, Lines), "on show only beside readings of a level"
     assert sum(found.values()) >= 3, found

@@ -302,6 +302,19 @@ def test_drafting_shows_the_steps_beside_the_log(
     page.off.line.clear()
 
 
+def test_a_link_to_an_attempt_stands_at_its_draft(qtbot: QtBot, page: TeardownPage, desk: Desk) -> None:
+    """What is to be put back and not drafted yet leads there from Where was I and Plan."""
+    say(qtbot, page, "cap u")
+    assert page.attempt is not None
+    key = page.attempt.id
+    page.views.show_view(0)
+    page.show_row("attempt", key)
+    assert page.attempt is not None
+    assert page.attempt.id == key
+    assert page.back.draft_button.isVisible()
+    assert page.back.draft_button.hasFocus()
+
+
 def test_taken_down_again_asks_what_stopped_it_and_the_missed_link_is_accepted_with_enter(
     qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
 ) -> None:
