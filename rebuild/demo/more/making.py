@@ -46,7 +46,7 @@ def extend(built: Built) -> None:
         {"length": "34 ±0.2"}), "2026-08-05", "turns freely, felt a little loose")  # fmt: skip
     bush = _start(built, shaper, Told("CB-04", PartShape.BUSH, "2026-10-16", {"bar_skin": "cast-bar"},
                                       {"length": "1.250 ±0.005"}))  # fmt: skip
-    release(built.store, bush)
+    release(built.store, bush, at=at("2026-10-16", 11))
     begin(built.store, bush, sure=True, at=at("2026-10-17", 10))
     _tick_all(built, bush, "2026-10-17")
     finish(built.store, bush, sure=True, at=at("2026-10-17", 21))
@@ -61,23 +61,23 @@ def _start(built: Built, ids: Ids, told: Told, *, allow: bool = False) -> int:
     )
     if told.typed:
         change_sheet(built.store, sheet, told.typed)
-    _type(built, sheet, told.sizes)
+    _type(built, sheet, told.sizes, told.day)
     return sheet
 
 
-def _type(built: Built, sheet: int, sizes: Mapping[str, str]) -> None:
+def _type(built: Built, sheet: int, sizes: Mapping[str, str], day: str) -> None:
     with built.store.read() as connection:
         held = {size.role or size.name: size.id for size in sheet_page(connection, sheet).sizes}
     for name, text in sizes.items():
         if name in held:
-            set_size(built.store, held[name], text, confirmed=True)
+            set_size(built.store, held[name], text, confirmed=True, at=at(day, 9, 15))
         else:
             add_size(built.store, sheet, name, text)
 
 
 def _accepted(built: Built, ids: Ids, told: Told, day: str, trial: str) -> int:
     sheet = _start(built, ids, told)
-    release(built.store, sheet)
+    release(built.store, sheet, at=at(told.day, 9, 30))
     begin(built.store, sheet, sure=True, at=at(told.day, 10))
     _tick_all(built, sheet, told.day)
     _read_the_rest(built, sheet, day)
@@ -123,7 +123,7 @@ def _clapper_pin(built: Built, shaper: Ids) -> None:
     told = Told("CB-05", PartShape.PIN, "2025-10-18", {"why": "old one 0.003 in worn in the middle"},
                 {"diameter": "0.7494-0.7498", "length": "3.250 ±0.010"})  # fmt: skip
     first = _start(built, shaper, told)
-    release(built.store, first)
+    release(built.store, first, at=at(told.day, 9, 30))
     begin(built.store, first, sure=True, at=at(told.day, 10))
     finish(built.store, first, sure=True, at=at("2025-10-19", 21))
     second = scrap(
@@ -131,7 +131,7 @@ def _clapper_pin(built: Built, shaper: Ids) -> None:
         at=at("2025-10-19", 22),
     )  # fmt: skip
     assert second is not None
-    _type(built, second, {"diameter": "0.7806-0.7810"})
+    _type(built, second, {"diameter": "0.7806-0.7810"}, "2026-08-15")
     begin(built.store, second, sure=True, at=at("2026-08-15", 10))
     _tick_all(built, second, "2026-08-22")
     _read_the_rest(built, second, "2026-08-22")
@@ -159,14 +159,14 @@ def _screw_and_nut(built: Built, lathe: Ids) -> None:
               "collar diameter": "30 ±0.2", "collar length": "6.00 ±0.02", "journal diameter": "15.983-15.994",
               "journal length": "38 ±0.2"}),
     )  # fmt: skip
-    release(built.store, screw)
+    release(built.store, screw, at=at("2026-11-06", 11))
     nut = _start(
         built, lathe,
         Told("XS-04", PartShape.NUT, "2026-11-06", {"thread": "Tr 20x4 LH"},
              {"body diameter": "23.980-23.993", "length": "40 ±0.2", "flange diameter": "44 ±0.3",
               "flange thickness": "8 ±0.1", "hole circle": "34 ±0.1", "flange hole": "5.5", "number of holes": "4"}),
     )  # fmt: skip
-    release(built.store, nut)
+    release(built.store, nut, at=at("2026-11-06", 12))
 
 
 def _rim(built: Built, lathe: Ids) -> None:
@@ -176,7 +176,7 @@ def _rim(built: Built, lathe: Ids) -> None:
         Told("BG-03", PartShape.GEAR, "2026-11-01", {"gear": "60 T module 2.5 20 with 20", "bar_skin": "black"},
              {"face width": "28 ±0.2"}),
     )  # fmt: skip
-    release(built.store, rim)
+    release(built.store, rim, at=at("2026-11-01", 9, 30))
     begin(built.store, rim, sure=True, at=at("2026-11-01", 10))
     _tick_all(built, rim, "2026-11-05", but=3)
     borrowed = add_instrument(
@@ -202,6 +202,6 @@ def _drafts(built: Built, lathe: Ids) -> None:
              {"width": "7.95-7.98", "height": "8.0 ±0.05", "length": "60 ±0.3", "hub width": "8.14-8.16",
               "lower height": "4.0 ±0.05"}),
     )  # fmt: skip
-    release(built.store, key)
+    release(built.store, key, at=at("2026-11-07", 12))
     bush = _start(built, lathe, Told("LS-04", PartShape.BUSH, "2026-11-07"))
     refresh(built.store, bush, at=at("2026-11-07", 21))

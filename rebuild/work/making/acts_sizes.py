@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
@@ -23,7 +25,9 @@ from rebuild.work.readings.rules_plausible import TIMES, Expected, refuse_implau
 from rebuild.work.records.rows_settings import decimal_comma
 
 
-def set_size(store: Store, dimension_id: int, text: str, *, confirmed: bool = False) -> None:
+def set_size(
+    store: Store, dimension_id: int, text: str, *, confirmed: bool = False, at: dt.datetime | None = None
+) -> None:
     """Type a size or its limits (``24.98-25.00``, ``40 ±0.3``, ``25 H7``); empty takes the worked-out ones again.
 
     ``confirmed`` takes a size that was held as implausible.
@@ -36,7 +40,7 @@ def set_size(store: Store, dimension_id: int, text: str, *, confirmed: bool = Fa
     with store.act(Act.CHANGE_SHEET, "") as tx:
         row = tx.get(MakingDimension, dimension_id, "size")
         sheet = open_sheet(tx, row.sheet_id)
-        with follows_issue(tx, sheet), follows_stock(tx, sheet):
+        with follows_issue(tx, sheet, at), follows_stock(tx, sheet):
             if text.strip():
                 read_size(row, sheet, text, comma, confirmed)
             else:

@@ -89,7 +89,9 @@ class QuickBudget:
             return _UNFIT
         if always is not None:
             return always
-        u = math.sqrt(u0_squared + growth_squared * value_mm**2)
+        u = math.sqrt(
+            u0_squared + growth_squared * value_mm * value_mm
+        )  # no power: a damaged cell may hold 1e300
         return Quick(u, math.inf, k * u, False)
 
 

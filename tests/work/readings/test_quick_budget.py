@@ -61,3 +61,9 @@ def test_every_reading_has_the_uncertainty_of_its_whole_budget() -> None:
         else:
             asked = (u, whole.dof, whole.U_mm)
             assert (said.u_mm, said.dof, said.U_mm) == pytest.approx(asked, rel=1e-9), reading
+
+
+def test_a_damaged_cell_that_is_finite_and_vast_does_not_end_the_summary() -> None:
+    """Seen: of 1,000 corruptions one wrote 1e200 into a reading, and its square ended the summary in a traceback."""
+    found = QuickBudget(LIMITS).plain(1e200, 1, 31.0, "steel", FeatureKind.BORE)
+    assert found.u_mm > 1e100
