@@ -98,7 +98,12 @@ def is_final(tight: str, wanted: str, dress: str = "", wanted_dress: str = "") -
     >>> is_final("snug", "torqued"), is_final("pinned", "torqued"), is_final("torqued", "snug", "dry", "oiled")
     (False, True, False)
     """
-    return TIGHT.index(tight) >= TIGHT.index(wanted) and (not wanted_dress or dress == wanted_dress)
+    return TIGHT.index(tight) >= TIGHT.index(_least(wanted)) and (not wanted_dress or dress == wanted_dress)
+
+
+def _least(wanted: str) -> Tightness:
+    """What counts as far enough: a joint said to be apart by a slip is not finished by being apart."""
+    return Tightness.SNUG if wanted == Tightness.APART else Tightness(wanted)
 
 
 def unfinished(tight: str, wanted: str, dress: str = "", wanted_dress: str = "", found: str = "") -> str:
@@ -110,9 +115,9 @@ def unfinished(tight: str, wanted: str, dress: str = "", wanted_dress: str = "",
     'apart (found tight), to be snug'
     """
     lacks = []
-    if TIGHT.index(tight) < TIGHT.index(wanted):
+    if TIGHT.index(tight) < TIGHT.index(_least(wanted)):
         was = f" (found {found})" if found and tight == Tightness.APART else ""
-        lacks.append(f"{Tightness(tight).said}{was}, to be {Tightness(wanted).said}")
+        lacks.append(f"{Tightness(tight).said}{was}, to be {_least(wanted).said}")
     if wanted_dress and dress != wanted_dress:
         lacks.append(f"{dress or 'not dressed'}, to be {wanted_dress}")
     return "; ".join(lacks)
