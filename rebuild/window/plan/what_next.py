@@ -159,7 +159,7 @@ class WhatNextPane(LivePage):
                     [offer.told for offer in chosen],
                     [offer.told for offer in fit if offer not in chosen],
                     any_open=bool(rows),
-                    own=not_yet or not_tonight(own, {offer.node.key for offer in fit}),
+                    own=not_yet or not_tonight(own, {offer.node.key for offer in fit}, tonight),
                 )
                 takes = {offer.node.key: offer.takes for offer in fit}
         self._rows, self._tonight = rows, takes

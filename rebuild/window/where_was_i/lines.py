@@ -59,7 +59,7 @@ def actions(found: ReEntry) -> list[Line]:
         lines.append(
             (
                 f"Nothing fits tonight of {counted(found.offered, 'piece')} of work that can be begun",
-                "· give it more time",
+                f"· {found.no_fit or 'give it more time'}",
                 Lead("plan"),
             )
         )

@@ -17,6 +17,7 @@ from rebuild.trade.results.cautions import caution, stored_caution, suggest
 from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.schedule.plan import finish_of
 from rebuild.trade.schedule.plan_input import PlanInput
+from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
@@ -31,10 +32,10 @@ from rebuild.work.landings.stored import UnplacedRow
 from rebuild.work.log.rows import LAST_SESSIONS, LogRow, log
 from rebuild.work.plan import rows_graph
 from rebuild.work.plan.laying import draws_up, orders
-from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
+from rebuild.work.plan.next_up import next_up, own_next, to_decide, what_drives, why
 from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_input import planned
-from rebuild.work.plan.rows_tonight import Tonight, not_tonight, offers
+from rebuild.work.plan.rows_tonight import Tonight, not_tonight, offers, why_not
 from rebuild.work.plan.rows_what_next import undecided
 from rebuild.work.power.rows_speeds import Rung
 from rebuild.work.steps.rows import TaskRow, tasks
@@ -98,7 +99,8 @@ class NextAction:
 class ReEntry:
     """One machine as it was left; ``running`` are speeds begun and not ended, ``gone_on`` is still to be closed.
 
-    ``offered`` is how much work can be begun now, whether it fits the evening or not.
+    ``offered`` is how much work can be begun now, whether it fits the evening or not; ``no_fit`` why the first of it
+    does not, where none does.
     """
 
     machine: str
@@ -127,6 +129,7 @@ class ReEntry:
     running: tuple[Rung, ...] = ()
     gone_on: tuple[GoneOnRow, ...] = ()
     off: tuple[OffRow, ...] = ()
+    no_fit: str = ""
 
 
 def drives(connection: Connection, machine_id: int, now: dt.datetime) -> tuple[tuple[Ref, str, str], ...]:
@@ -155,10 +158,15 @@ def where_was_i(
     given = planned(work)
     ready = next_up(work, own)
     takes = _takes(given, tonight, own)
-    chosen = tuple(node for node in ready if takes is None or node.key in takes)[:NEXT_ACTIONS]
+    chosen = [node for node in ready if takes is None or node.key in takes][:NEXT_ACTIONS]
     reasons = {node.key: why(work, node, own) for node in chosen}
     if takes is not None:
         reasons = {key: f"{takes[key]} tonight; {words}" for key, words in reasons.items()}
+    # A decision takes a few minutes: it fills what places are left, so that it is offered at all.
+    thought = [node for node in to_decide(work) if tonight is None or not why_not(node, tonight)]
+    thought = thought[: NEXT_ACTIONS - len(chosen)]
+    reasons |= {node.key: f"{show_minutes(node.points.likely)}, assumed; it is measured" for node in thought}
+    chosen += thought
     typed = tasks(connection, machine_id, ids=[node.key for node in chosen if not node.derived], now=now)
     actions = _next_actions(connection, typed, chosen, reasons)
     orders_open = tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED)
@@ -182,7 +190,8 @@ def where_was_i(
         to_decide=sum(part.decision is Decision.OPEN for part in work.facts.parts),
         next_actions=actions,
         offered=len(ready),
-        own_next=said or (not_tonight(own, takes) if takes is not None else ""),
+        own_next=said or (not_tonight(own, takes, tonight) if takes is not None and tonight else ""),
+        no_fit=_no_fit(ready, tonight) if not actions else "",
         drives=what_drives(work) if drawn else (),
         finish=finish_of(given, now) if given.steps else None,
         cautions=told_before(sessions, (words for action in actions for words in action.cautions), joints),
@@ -198,6 +207,12 @@ def _takes(given: PlanInput, tonight: Tonight | None, own: Node | None) -> dict[
         return None
     first = own.key if own is not None else None
     return {offer.node.key: offer.takes for offer in offers(given, tonight, first)}
+
+
+def _no_fit(ready: Sequence[Node], tonight: Tonight | None) -> str:
+    """Why the best of what can be begun does not fit the evening."""
+    said = ((node.title, why_not(node, tonight)) for node in ready) if tonight is not None else iter(())
+    return next((f"“{title}”: {reason}" for title, reason in said if reason), "")
 
 
 def _bench(connection: Connection, machine_id: int, work: Work, now: dt.datetime) -> tuple[BenchRow, ...]:
