@@ -114,11 +114,13 @@ def test_a_reason_lets_one_act_pass_and_the_next_is_asked_again(store: Store) ->
         slow = run_steps(connection, mill)[0].id
     alone = next(row for row in looks if row.text.startswith("Motor alone"))
     touch = next(row for row in looks if row.text.startswith("Touched on"))
-    run.check_done(store, alone.id, reason="only motor bump, belt off")
+    with refuses(store, "By: is empty, and what is gone on with all the same is printed with who did it"):
+        run.check_done(store, alone.id, reason="only motor bump, belt off")
+    run.check_done(store, alone.id, "the owner", reason="only motor bump, belt off")
     whole = f"{count} things stand before power, .*arbor nut"
     with refuses(store, whole, Refused):
         run.check_done(store, touch.id)
-    run.check_done(store, touch.id, reason="a touch")
+    run.check_done(store, touch.id, "the owner", reason="a touch")
     with refuses(store, whole, Refused):
         run.begin_step(store, slow)
     run.begin_step(store, slow, reason="guards stand, nobody near")
