@@ -7,6 +7,7 @@ from rebuild.trade.waiting.clock import show_when
 from rebuild.window.desk.leads import PAGE_OF
 from rebuild.window.lists.section import Lead, Line
 from rebuild.words.counted import counted
+from rebuild.words.places import PlaceKind
 from rebuild.work.gates.rows import GoneOnRow
 from rebuild.work.records.field import show_day
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
@@ -88,12 +89,18 @@ def _about(action: NextAction) -> str:
         action.why,
         f"at {action.place}" if action.place else "",
         f"with {action.tools}" if action.tools else "",
-        f"part lies {action.lies_in}" if action.lies_in else "",
+        _part_lies(action.lies_in),
         *action.wants,
         *action.note.splitlines(),
     ]
     said = [word for word in words if word]
     return "· " + " · ".join(said) if said else ""
+
+
+def _part_lies(where: str) -> str:
+    """A part in its place on the machine does not lie about."""
+    verb = "is" if where == PlaceKind.ON_THE_MACHINE else "lies"
+    return f"part {verb} {where}" if where else ""
 
 
 def bench(found: ReEntry) -> list[Line]:

@@ -66,7 +66,7 @@ def made(part: PartFact, sheet: SheetFact | None, tools: tuple[tuple[int, str], 
         words = f"Material for {part.called} to hand"
         to_hand.append(derived(key_of(Slot.MATERIAL, part.id), TaskKind.BUY, words, ref, MATERIAL, part=part))
     if sheet is not None:
-        to_hand += [tool_ready(part, sheet, *tool) for tool in tools]
+        to_hand += [tool_ready(part, *tool) for tool in tools]
     shaped = [_shaping(part, ref, under_way=progress is MakingProgress.BEING_MADE)]
     if sheet is not None:
         accept = accepting(part, sheet)
@@ -92,12 +92,13 @@ def _shaping(part: PartFact, ref: Ref, *, under_way: bool) -> Node:
     )
 
 
-def tool_ready(part: PartFact, sheet: SheetFact, tool: int, words: str) -> Node:
+def tool_ready(part: PartFact, tool: int, words: str) -> Node:
+    """To have a tool of a sheet in hand; it is closed on the tool's own row."""
     return derived(
         key_of(Slot.TOOL, tool),
         TaskKind.OTHER,
         f"Get ready for {part.called}: {words}",
-        Ref("making_sheet", sheet.id),
+        Ref("making_tool", tool),
         GET_TOOL,
         part=part,
     )

@@ -72,9 +72,13 @@ def _share_in_words(share: float) -> str:
 
     >>> _share_in_words(1.0), _share_in_words(0.42), _share_in_words(0.996)
     ('in every schedule drawn', 'in 42% of the schedules drawn', 'in nearly every schedule drawn')
+    >>> _share_in_words(0.005)
+    'in under 1% of the schedules drawn'
     """
     if share >= 1.0:
         return "in every schedule drawn"
+    if share < 0.01:
+        return "in under 1% of the schedules drawn"
     return "in nearly every schedule drawn" if share >= 0.995 else f"in {share:.0%} of the schedules drawn"
 
 

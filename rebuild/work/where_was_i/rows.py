@@ -23,7 +23,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
 from rebuild.words.log import QuestionState
 from rebuild.words.places import PlaceKind, lies_words
-from rebuild.words.steps import TaskState
+from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.gates.rows import GoneOnRow, gone_on
 from rebuild.work.joints.rows import JointRow, not_final
 from rebuild.work.landings import rows as rows_landings
@@ -280,9 +280,14 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
     return {row.id: lies_words(row.kind, row.name) for row in rows}
 
 
+def _likely(kind: TaskKind, title: str) -> Sequence[str]:
+    """The cautions the words of a step call for; who only orders or decides touches nothing."""
+    return () if kind in (TaskKind.BUY, TaskKind.SEND_OUT, TaskKind.DECIDE) else suggest(title)
+
+
 def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
     if row is None:
-        cautions = tuple(caution(topic).line() for topic in suggest(node.title))
+        cautions = tuple(caution(topic).line() for topic in _likely(node.kind, node.title))
         return NextAction(
             node.ref,
             node.part_id,
@@ -303,7 +308,7 @@ def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextA
         wants.append(f"torque {row.torque_wanted}")
     if row.irreversible:
         wants.append("cannot be undone")
-    topics = tuple(dict.fromkeys((*row.cautions, *suggest(row.title))))
+    topics = tuple(dict.fromkeys((*row.cautions, *_likely(row.kind, row.title))))
     named = not row.part_code or row.part_code in row.title
     return NextAction(
         node.ref,
