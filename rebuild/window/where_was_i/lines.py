@@ -74,7 +74,9 @@ def drives(found: ReEntry) -> list[Line]:
     """When it is finished by the mean durations, and what drives that, as the dates of the plan say it."""
     lines: list[Line] = []
     open_parts = (
-        f" without what {counted(found.to_decide, 'part')} not decided will want," if found.to_decide else ""
+        f" without what {counted(found.to_decide, 'part')} still to be decided will want,"
+        if found.to_decide
+        else ""
     )
     if found.finish is not None:
         day = f"{found.finish.day} {found.finish:%B %Y}"
@@ -205,9 +207,9 @@ def values(found: ReEntry) -> list[Line]:
 
 
 def undecided(found: ReEntry) -> list[Line]:
-    """Parts that were measured and not decided, and how many more are not."""
+    """Parts that were measured and still to be decided, and how many more are not."""
     lines: list[Line] = [
-        (name, "· measured, not decided", _part(key)) for key, name in found.undecided[:_MOST]
+        (name, "· measured, still to be decided", _part(key)) for key, name in found.undecided[:_MOST]
     ]
     if (more := found.to_decide - len(lines)) > 0:
         lines.append(

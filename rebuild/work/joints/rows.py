@@ -19,9 +19,11 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.joints import Dressing, JointDuty, Tightness
 from rebuild.words.teardown import FastenerState
+from rebuild.work.joints import rows_parts_held
+from rebuild.work.joints.rows_parts_held import one_of_two_off, parts_held
 
 #: The tables the lookups here ask.
-READS = frozenset({"fastener", "joint", "machine", "subassembly", "task"})
+READS = rows_parts_held.READS | {"machine", "subassembly"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,8 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
         )
         for row in rows
     ]
-    by_id = {row.id: row for row in made}
+    missing = one_of_two_off(connection, machine_id, parts_held(connection, machine_id))
+    by_id = {row.id: _with_missing(row, missing.get(row.id, "")) for row in made}
     stops = [
         Stop(row.id, f"{row.location} {row.of}", stored.tour) for row, stored in zip(made, rows, strict=True)
     ]
@@ -136,6 +139,13 @@ _FOUND = {
     FastenerState.TIGHT: "tight", FastenerState.SNUG: "snug", FastenerState.FINGER: "finger tight",
     FastenerState.LOOSE: "loose",
 }  # fmt: skip
+
+
+def _with_missing(row: JointRow, off: str) -> JointRow:
+    """A joint that is apart and holds several parts says which of them is off."""
+    if not off or row.tight is not Tightness.APART:
+        return row
+    return replace(row, lacks="; ".join(filter(None, (off, row.lacks))), final=False)
 
 
 def row_of(row: Joints, of: str = "", step: str = "", was: str = "") -> JointRow:
