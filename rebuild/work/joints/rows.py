@@ -19,11 +19,9 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.joints import Dressing, JointDuty, Tightness
 from rebuild.words.teardown import FastenerState
-from rebuild.work.joints import rows_parts_held
-from rebuild.work.joints.rows_parts_held import one_of_two_off, parts_held
 
 #: The tables the lookups here ask.
-READS = rows_parts_held.READS | {"machine", "subassembly"}
+READS = frozenset({"fastener", "joint", "machine", "subassembly", "task"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +29,7 @@ class JointRow:
     """One joint. ``lacks`` says what keeps it from being final; ``stand`` is where one stands to reach it.
 
     ``duty`` is what was said it is there for, or what its own words name; None: nobody has said it.
+    ``off`` says which of several parts it holds is off, where that was asked (``rows_parts_held``).
     ``torque_doubt`` says that the torque reached lies outside what is wanted, ``torque_reason`` why it was left so.
     """
 
@@ -62,11 +61,12 @@ class JointRow:
     duty: JointDuty | None = None
     how_set: str = ""
     torque_reason: str = ""
+    off: str = ""
 
     @property
     def state(self) -> str:
         """How it is now, in words."""
-        words = [self.tight.said, self.dress.value if self.dress else "", self.torque_done]
+        words = [self.tight.said, self.off, self.dress.value if self.dress else "", self.torque_done]
         return ", ".join(filter(None, words))
 
 
@@ -126,8 +126,7 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
         )
         for row in rows
     ]
-    missing = one_of_two_off(connection, machine_id, parts_held(connection, machine_id))
-    by_id = {row.id: _with_missing(row, missing.get(row.id, "")) for row in made}
+    by_id = {row.id: row for row in made}
     stops = [
         Stop(row.id, f"{row.location} {row.of}", stored.tour) for row, stored in zip(made, rows, strict=True)
     ]
@@ -139,13 +138,6 @@ _FOUND = {
     FastenerState.TIGHT: "tight", FastenerState.SNUG: "snug", FastenerState.FINGER: "finger tight",
     FastenerState.LOOSE: "loose",
 }  # fmt: skip
-
-
-def _with_missing(row: JointRow, off: str) -> JointRow:
-    """A joint that is apart and holds several parts says which of them is off."""
-    if not off or row.tight is not Tightness.APART:
-        return row
-    return replace(row, lacks="; ".join(filter(None, (off, row.lacks))), final=False)
 
 
 def row_of(row: Joints, of: str = "", step: str = "", was: str = "") -> JointRow:

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 
 from sqlalchemy import Connection, select
 
 from rebuild.model.tables.joints import Joints
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.teardown import Fasteners, RemovalParts
-from rebuild.work.places import rows_off
+from rebuild.words.joints import Tightness
+from rebuild.work.joints import rows
+from rebuild.work.joints.rows import JointRow, joints
 from rebuild.work.places.rows_off import off_parts
 
 #: The tables the lookups here ask.
-READS = rows_off.READS | {"fastener", "joint"}
+READS = rows.READS | {"attempt", "part", "refit_step", "removal", "removal_part"}
 
 
 def parts_held(connection: Connection, machine_id: int) -> dict[int, set[int]]:
@@ -34,18 +37,22 @@ def parts_held(connection: Connection, machine_id: int) -> dict[int, set[int]]:
     return found
 
 
-def one_of_two_off(connection: Connection, machine_id: int, held: dict[int, set[int]]) -> dict[int, str]:
-    """Of joints that hold several parts: which of them are off, in words, by joint."""
-    several = {key: parts for key, parts in held.items() if len(parts) > 1}
-    if not several:
-        return {}
+def joints_said(connection: Connection, machine_id: int) -> list[JointRow]:
+    """Every joint in walking order; one that holds several parts and is apart says which of them is off."""
     off = off_parts(connection, machine_id)
-    names = _names(connection, off & set().union(*several.values()))
-    return {
-        key: _off_words([names[part] for part in sorted(parts & off)])
-        for key, parts in several.items()
-        if parts & off
-    }
+    held = parts_held(connection, machine_id)
+    names = _names(connection, off)
+    return [
+        _said(row, [names[part] for part in sorted(held.get(row.id, set()) & off)], len(held.get(row.id, ())))
+        for row in joints(connection, machine_id)
+    ]
+
+
+def _said(row: JointRow, off: list[str], parts: int) -> JointRow:
+    if not off or parts < 2 or row.tight is not Tightness.APART:
+        return row
+    words = _off_words(off)
+    return replace(row, off=words, lacks="; ".join(filter(None, (words, row.lacks))), final=False)
 
 
 def _off_words(names: list[str]) -> str:
@@ -53,5 +60,5 @@ def _off_words(names: list[str]) -> str:
 
 
 def _names(connection: Connection, part_ids: Collection[int]) -> dict[int, str]:
-    rows = connection.execute(select(Parts.id, Parts.code, Parts.name).where(Parts.id.in_(part_ids)))
-    return {row.id: f"{row.code} {row.name}".strip() for row in rows}
+    found = connection.execute(select(Parts.id, Parts.code, Parts.name).where(Parts.id.in_(part_ids)))
+    return {row.id: f"{row.code} {row.name}".strip() for row in found}

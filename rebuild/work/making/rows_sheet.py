@@ -230,9 +230,9 @@ def _steps(
     )
 
 
-def sheet_of_tool(connection: Connection, tool_id: int) -> int | None:
+def sheet_of_tool(connection: Connection, making_tool_id: int) -> int | None:
     """The sheet a tool is wanted by; None when it is no longer there."""
-    return connection.execute(select(MakingTools.sheet_id).where(MakingTools.id == tool_id)).scalar()
+    return connection.execute(select(MakingTools.sheet_id).where(MakingTools.id == making_tool_id)).scalar()
 
 
 def _tools(

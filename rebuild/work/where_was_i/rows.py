@@ -25,7 +25,8 @@ from rebuild.words.log import QuestionState
 from rebuild.words.places import PlaceKind, lies_words
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.gates.rows import GoneOnRow, gone_on
-from rebuild.work.joints.rows import JointRow, not_final
+from rebuild.work.joints.rows import JointRow
+from rebuild.work.joints.rows_parts_held import joints_said
 from rebuild.work.landings import rows as rows_landings
 from rebuild.work.landings.rows import unplaced
 from rebuild.work.landings.stored import UnplacedRow
@@ -152,7 +153,7 @@ def where_was_i(
     a start does not wait for the library that draws them.
     """
     sessions = tuple(log(connection, machine_id)[:LAST_SESSIONS])
-    joints = not_final(connection, machine_id)
+    joints = [row for row in joints_said(connection, machine_id) if not row.final]
     work = work_graph(connection, machine_id, now)
     own, said = own_next(work, next((row.next_step for row in sessions if row.next_step), ""))
     given = planned(work)

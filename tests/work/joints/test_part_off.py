@@ -11,7 +11,7 @@ from rebuild.words.joints import Tightness
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind
 from rebuild.work.editing import acts as edit
-from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.joints import acts as joints, rows as joint_rows, rows_parts_held
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps import acts as tasks, acts_again as again
@@ -147,7 +147,7 @@ def test_a_joint_of_two_parts_is_apart_while_one_is_off_and_says_which(apron: Ap
     attempts.begin_attempt(apron.store, apron.machine, apron.group, stopped_by="shield rattles")
     say_removal(apron.store, apron.machine, apron.group, "AP-20 u")
     with apron.store.read() as connection:
-        rows = joint_rows.joints(connection, apron.machine)
+        rows = rows_parts_held.joints_said(connection, apron.machine)
     (both,) = [row for row in rows if row.name == "cover bolt left"]
     assert both.part_id == apron.parts["cover"]
     assert both.tight is Tightness.APART
