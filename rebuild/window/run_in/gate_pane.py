@@ -94,8 +94,9 @@ class GatePane(LivePage):
         layout.addWidget(hands)
         layout.addWidget(self.list, 4)
         layout.addWidget(self.caution)
-        layout.addLayout(row)
+        # Above the row: nobody's button moves away from under the pointer as it comes and goes.
         layout.addWidget(self.trouble)
+        layout.addLayout(row)
         layout.addWidget(self.row)
 
     def _wire(self) -> None:

@@ -154,6 +154,11 @@ def test_a_joint_of_two_parts_is_apart_while_one_is_off_and_says_which(apron: Ap
     assert both.lacks.startswith("AP-20 shield is off; apart")
     with pytest.raises(Refused, match="AP-20 shield is off"):
         joints.set_joints(apron.store, [both.id], joints.JointState(Tightness.SNUG))
+    own = tasks.add_task(
+        apron.store, apron.machine, apron.group, "cover on", TaskKind.REFIT, part_id=apron.parts["cover"]
+    )
+    tasks.tick(apron.store, own, tasks.Done(joint="snug"))
+    assert state(apron)["cover bolt left"] == "apart", "its other part is off still"
     drafted(apron)
     tasks.tick(apron.store, apron.step("shield").id, tasks.Done(joint="snug"))
     assert set(state(apron).values()) == {"snug"}
