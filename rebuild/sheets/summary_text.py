@@ -40,7 +40,7 @@ def _machine(state: MachineState) -> str:
             f"  make next: {first.code} {first.name} ({first.decision.value})",
             f"    because {why(first)}",
         ]
-    lines += _listed("measured but not decided", state.undecided)
+    lines += _listed("measured but still to be decided", state.undecided)
     lines += _listed("open questions", state.questions)
     if state.last_log:
         lines.append(f"  last in the bench log, {state.last_log}")

@@ -60,6 +60,8 @@ GLOSSARY: tuple[Meaning, ...] = (
     Meaning("stage", "when a reading was taken: as found, cleaned, reworked, as made, fitted"),
     Meaning("stale", "worked out from a reading that has changed since"),
     Meaning("stand at", "the side of the machine from which a joint is reached", ("Stand",)),
+    Meaning("still to be decided", "nobody has said yet what becomes of the part; of a reading the word is undecided",
+            (), ("not decided", "no decision yet")),
     Meaning("store", "write what is typed into the file; nothing else has to be pressed",
             ("Keep as option", "Keep bed sizes", "Set limit"), ("Kept as an option",)),
     Meaning("stored in", "the bag, tray or shelf a part lies in", ("Put in",)),
@@ -70,5 +72,5 @@ GLOSSARY: tuple[Meaning, ...] = (
     Meaning("torque per bolt", "the torque of each single screw, never of the joint", ("Torque of each",)),
     Meaning("unallocated", "hours or cost that no subassembly or part was named for", ("not split",)),
     Meaning("unblocks now", "steps that could start as soon as this one is done", ("Frees", "Frees at once")),
-    Meaning("undecided", "the reading and its uncertainty do not prove either side of the limit"),
+    Meaning("undecided", "the reading and its uncertainty do not prove either side of the limit; never said of a part"),
 )  # fmt: skip

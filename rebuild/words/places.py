@@ -41,17 +41,21 @@ def place_words(kind: PlaceKind, name: str) -> str:
 
 #: What stands before the name of a place where something lies; of other kinds the kind stands there too.
 _LIES = {
-    PlaceKind.ON_THE_MACHINE: "on the", PlaceKind.AT_A_SHOP: "at", PlaceKind.LENT: "lent to",
+    PlaceKind.AT_A_SHOP: "at", PlaceKind.LENT: "lent to",
     PlaceKind.OTHER: "in", PlaceKind.BENCH: "on bench", PlaceKind.SHELF: "on shelf",
 }  # fmt: skip
 
 
 def lies_words(kind: PlaceKind, name: str) -> str:
-    """Where something lies, to follow "lies": ``in bag 7``, ``on the small lathe``.
+    """Where something lies, to follow "lies": ``in bag 7``; what is in its place lies nowhere: ``on the machine``.
 
     >>> lies_words(PlaceKind.BAG, "7"), lies_words(PlaceKind.ON_THE_MACHINE, "small lathe")
-    ('in bag 7', 'on the small lathe')
+    ('in bag 7', 'on the machine')
+    >>> lies_words(PlaceKind.OTHER, "tray 1"), lies_words(PlaceKind.OTHER, "cellar")
+    ('in tray 1', 'in cellar')
     """
+    if kind is PlaceKind.ON_THE_MACHINE:
+        return kind.value
     before = _LIES.get(kind)
     return f"{before} {name}" if before else f"in {place_words(kind, name)}"
 

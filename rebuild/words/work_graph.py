@@ -19,7 +19,7 @@ class Holding(StrEnum):
     MAKING = "the part is not made yet"
     MASTER = "the master must be known first"
     CHOOSE = "the master is not chosen"
-    UNDECIDED = "the part is not decided"
+    UNDECIDED = "the part is still to be decided"
     LOOK = "the fit has changed"
     ANSWER = "an answer is wanted first"
     CURE = "cures or rests"

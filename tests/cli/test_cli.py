@@ -152,7 +152,7 @@ def test_summary_in_text(shop: Shop, capsys: Out) -> None:
     assert "can be done now (1), 4 wait:\n    Take the spindle out" in said
     assert "make next: HS-02 bearing cap (remake)" in said
     assert "it must itself wait for Measure the journals" in said
-    assert "measured but not decided:\n    HS-01 spindle" in said
+    assert "measured but still to be decided:\n    HS-01 spindle" in said
     assert "Which oil did the maker print?" in said
     assert "Stripped the headstock" in said
 

@@ -230,7 +230,7 @@ def test_the_sheet_first_and_the_fit_afterwards(start: Start, empty: Shop, tmp_p
     page.choose(sheet)
     user.click(user.button("Release"))
     assert page.view.head.state.text() == "draft"
-    assert "RL-01 crosshead screw, crosshead thread is not decided yet" in page.view.head.warning.text()
+    assert "RL-01 crosshead screw, crosshead thread is still to be decided" in page.view.head.warning.text()
     user.click(user.button("Release all the same"))
     assert page.view.head.state.text() == "waiting"
     user.click(user.button("Print…"))

@@ -55,6 +55,8 @@ def filled(text: str, shape: str, sizes: Mapping[str, Measure], unit: str, threa
 
     >>> filled("Bore to {bore}.", "collar", {"bore": Measure("bore", 20.0)}, "mm")
     'Bore to 20 mm.'
+    >>> filled("Bore to {bore}.", "collar", {"bore": Measure("bore")}, "mm")
+    'Bore to its bore (not known yet).'
     """
 
     def put(match: re.Match[str]) -> str:
@@ -62,6 +64,8 @@ def filled(text: str, shape: str, sizes: Mapping[str, Measure], unit: str, threa
         if name == "thread" and thread:
             return thread
         measure = sizes.get(name)
+        if measure is not None and not measure.given:
+            return f"its {name} (not known yet)"
         return (
             plain_words(shape, name, measure, unit).replace(" to ", "-") if measure is not None else match[0]
         )

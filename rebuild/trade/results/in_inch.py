@@ -1,7 +1,8 @@
 """A working as one reads it who thinks in inches: each size in inches first, each result of an equation in both.
 
-The working stays as it was worked, in mm; only what it says is told again. An equation keeps its numbers and its
-order, so that a pencil finds the same result, and has the inches behind it.
+The working stays as it was worked, in mm; only what it says is told again. An equation with bare numbers keeps them
+and their order, so that a pencil finds the same result, and has the inches behind it; one in which all but factors
+carry their unit is as true in inches, and has them first.
 """
 
 from __future__ import annotations
@@ -25,6 +26,10 @@ _IN_LABEL = re.compile(
     rf"(?<=[a-z] ){_NUMBER}(?: to {_NUMBER})? (?P<unit>mm|µm)(?![²³⁴/\w])(?P<both> \((?P<inch>[^()]*\bin)\))?"
 )
 
+_SIZE = r"\d+(?:\.\d+)? (?:mm|µm)"
+#: Sizes, each alone or times a factor, equal to each other or summed: true in any unit.
+_LINEAR = re.compile(rf"(?:\d+(?:\.\d+)?·)?{_SIZE}(?: [=+-] (?:\d+(?:\.\d+)?·)?{_SIZE})+")
+
 
 def in_inch(working: Working) -> Working:
     """The same lines with every size in inches first; µm become thou.
@@ -40,6 +45,8 @@ def in_inch(working: Working) -> Working:
     >>> step = Step(StepKind.EQUATION, "land", "3 × 0.550 = 1.65 mm at least")
     >>> in_inch(Working("A groove", (step,))).steps[0].text
     '3 × 0.550 = 1.65 mm (0.0650 in) at least'
+    >>> in_inch(Working("U", (replace(step, text="1.960·3 µm = 5.88 µm"),))).steps[0].text
+    '1.960·0.118 thou (3 µm) = 0.231 thou (5.88 µm)'
     """
     return Working(_IN_LABEL.sub(_inch_first, working.title), tuple(_step(step) for step in working.steps))
 
@@ -61,6 +68,8 @@ def _step(step: Step) -> Step:
 
 def _is_worked(step: Step) -> bool:
     """Whether a line has numbers that are worked with; a size alone, or a list of sizes, has none."""
+    if _LINEAR.fullmatch(step.text):
+        return False
     if step.kind is StepKind.EQUATION:
         return " = " in step.text or " · " in step.text
     return step.kind is StepKind.RESULT and " = " in step.text

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from dataclasses import replace
 
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.results.working import Sheet
+from rebuild.trade.wear.direction import Metal, metal, outside_limits
 from rebuild.trade.wear.facts import (
     LIMITS,
     FeatureFact,
@@ -68,7 +69,7 @@ def _by_feature(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Pr
         if got is not None:
             size = feature.nominal_mm or max(value for _, value in feature.readings)
             proposal = judged(rule, names, got, size, feature.unit)
-            if proposal is not None and not _form_answers_for_size(rule, proposal, feature):
+            if proposal is not None and not _form_answers_for_size(rule, proposal, names, feature):
                 found.append(proposal)
     out = feature.verdict is Verdict.DOES_NOT
     listed = [proposal for proposal in found if proposal.decision != Decision.REUSE or not out]
@@ -76,14 +77,17 @@ def _by_feature(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Pr
         listed += _first_causes(names, feature, rules)
         listed += _other_side(facts, feature, rules)
         if not any(proposal.decision in (Decision.REMAKE, Decision.REWORK) for proposal in listed):
-            listed.append(_outside_limits(names, feature))
+            listed.append(outside_limits(names, feature, rules.dear(facts.name)))
     return listed
 
 
-def _form_answers_for_size(rule: Criterion, proposal: Proposal, feature: FeatureFact) -> bool:
-    """A round bore may be worn round: its form leaves it only where its size conforms."""
-    leaves = rule.form_only and proposal.decision is Decision.REUSE
-    return leaves and feature.verdict is not Verdict.CONFORMS
+def _form_answers_for_size(rule: Criterion, proposal: Proposal, names: str, feature: FeatureFact) -> bool:
+    """A round bore may be worn round: its form leaves or trues it only where its size has the metal for it."""
+    if not rule.form_only:
+        return False
+    if proposal.decision is Decision.REUSE:
+        return feature.verdict is not Verdict.CONFORMS
+    return proposal.decision is Decision.REWORK and metal(names, feature) is Metal.MISSING
 
 
 def _first_causes(names: str, feature: FeatureFact, rules: Rules) -> list[Proposal]:
@@ -96,13 +100,16 @@ def _first_causes(names: str, feature: FeatureFact, rules: Rules) -> list[Propos
 
 
 def _other_side(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Proposal]:
-    """One-sided wear: stations differ, and the part can be turned."""
+    """One-sided wear: stations differ, the part can be turned, and not every station lacks metal."""
     rule = rules.preference("other-side")
     values = [value for _, value in feature.readings]
     if len(values) < 2 or max(values) - min(values) < 0.0127 or not has_word(facts.name, rule.words, False):
         return []
+    names = f"{facts.name}, {feature.name}"
+    if all(metal(names, replace(feature, readings=(one,))) is Metal.MISSING for one in feature.readings):
+        return []
     do = Do(Decision.REWORK, "use the other side: turn it end for end or flip it")
-    return [_plain(rule, do, f"{facts.name}, {feature.name}", feature, 120.0)]
+    return [_plain(rule, do, names, feature, 120.0)]
 
 
 def _plain(rule: Preference, do: Do, names: str, feature: FeatureFact, weight: float) -> Proposal:
@@ -125,32 +132,6 @@ def _plain(rule: Preference, do: Do, names: str, feature: FeatureFact, weight: f
         worst,
         sheet,
     )
-
-
-def _outside_limits(names: str, feature: FeatureFact) -> Proposal:
-    values = [value for _, value in feature.readings]
-    worst = _worst(feature, values)
-    sheet = Sheet(f"Outside its limits: {names}")
-    sheet.read(feature.name, shown(worst, feature.unit))
-    limits = [
-        shown(end, feature.unit) if end is not None else "open" for end in (feature.low_mm, feature.high_mm)
-    ]
-    sheet.read("limits", " to ".join(limits))
-    do = Do(Decision.REWORK, "bring it back within its limits, or remake it")
-    sheet.result("proposed", f"{do.decision}: {do.method}; no rule of thumb is held for this kind", LIMITS)
-    why = f"{feature.name} {shown(worst, feature.unit)} lies outside its limits"
-    return made(
-        do, why, "limits", "Outside its limits", LIMITS, False, 110.0, shown(worst, feature.unit), sheet
-    )
-
-
-def _worst(feature: FeatureFact, values: Sequence[float]) -> float:
-    def outside(value: float) -> float:
-        low = (feature.low_mm - value) if feature.low_mm is not None else 0.0
-        high = (value - feature.high_mm) if feature.high_mm is not None else 0.0
-        return max(low, high)
-
-    return max(values, key=outside)
 
 
 def _always_new(facts: PartFacts, rules: Rules) -> list[Proposal]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.results.working import Sheet
+from rebuild.trade.wear.direction import CHEAP
 from rebuild.trade.wear.facts import FitFact, PartFacts, Proposal, judged, made, shown
 from rebuild.trade.wear.rules import Do, Preference, Rules, has_word
 from rebuild.words.decisions import Decision
@@ -60,7 +61,7 @@ def _which_side(facts: PartFacts, fit: FitFact, rules: Rules) -> Proposal:
     sheet.table(rule.title, rule.text, rule.source)
     sheet.equation("how dear to replace, 1 to 5", f"{facts.name} {mine}, {fit.mate} {theirs}")
     if give_way:
-        do = Do(Decision.REMAKE if mine <= 2 else Decision.REWORK, f"to suit {fit.mate} as it is")
+        do = _to_suit(fit, mine)
         why = f"{rule.title.lower()}: {fit.title} {fit.verdict.value}, and this is the part that follows"
     else:
         do = Do(Decision.REUSE, f"leave it, and put {fit.title} right with {fit.mate}")
@@ -68,6 +69,17 @@ def _which_side(facts: PartFacts, fit: FitFact, rules: Rules) -> Proposal:
     sheet.result("proposed", f"{do.decision}: {do.method}")
     weight = 150.0 if give_way else 40.0
     return made(do, why, rule.key, rule.title, rule.source, False, weight, _fit_value(fit), sheet)
+
+
+def _to_suit(fit: FitFact, dear: int) -> Do:
+    """A hole and shaft too loose want metal, which no rework of one side alone puts back; too tight, less of it."""
+    if dear <= CHEAP:
+        return Do(Decision.REMAKE, f"to suit {fit.mate} as it is")
+    if fit.joint is FitJoint.HOLE_AND_SHAFT and fit.most_mm is not None:
+        if fit.high_mm is not None and fit.most_mm > fit.high_mm:
+            return Do(Decision.REWORK, f"sleeve, bush or build it up to suit {fit.mate} as it is")
+        return Do(Decision.REWORK, f"take it down or open it out to suit {fit.mate} as it is")
+    return Do(Decision.REWORK, f"to suit {fit.mate} as it is")
 
 
 def _preference(facts: PartFacts, fit: FitFact, rules: Rules) -> Preference:

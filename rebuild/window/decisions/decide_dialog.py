@@ -97,7 +97,9 @@ class DecideDialog(QDialog):
             if name in self.form.boxes:
                 self.form.boxes[name].editor.touched.connect(self._soon.start)
         self.preview()
-        self.form.boxes["decision"].widget.setFocus()
+        # What is proposed stands there: words typed on are its reason, and never choose another decision.
+        first = "decision_reason" if self._proposed_for else "decision"
+        self.form.boxes[first].widget.setFocus()
 
     def _compose(self, *, alone: bool) -> None:
         named, found = self._about()

@@ -55,7 +55,7 @@ class DecidePage(LivePage):
         self.which.addItems([ALL, OPEN_ONLY, DECIDED])
         self._chose = False
         self.which.setAccessibleName("Which parts")
-        self.parts.when_empty("Parts not decided, or with a reading out of its limits, stand here.")
+        self.parts.when_empty("Parts still to be decided, or with a reading out of its limits, stand here.")
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         top.addWidget(self.which)

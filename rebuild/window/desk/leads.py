@@ -12,7 +12,8 @@ from rebuild.window.desk.desk import Desk
 #: The page that shows the rows of a table.
 PAGE_OF = {
     "task": "bench", "part": "bench", "feature": "bench", "task_constraint": "bench", "fit": "fits",
-    "making_sheet": "making", "waiting": "waiting", "clock": "waiting", "question": "questions", "joint": "joints",
+    "making_sheet": "making", "making_tool": "making",
+    "waiting": "waiting", "clock": "waiting", "question": "questions", "joint": "joints",
     "log_entry": "log", "oil_point": "lubrication", "means": "means", "run_look": "run-in",
     "control": "controls", "document": "manuals", "document_page": "manuals", "call_out": "manuals", "photo": "photos",
     "batch": "waiting", "override": "run-in", "run_step": "run-in", "attempt": "teardown",

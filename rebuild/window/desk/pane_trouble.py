@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QHideEvent, QKeyEvent
-from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
@@ -16,9 +16,9 @@ from rebuild.window.layout.plain import PlainLabel
 class PaneTrouble(PlainLabel):
     """A sentence that stands no longer than its cause.
 
-    It is over when the text of the field it names (of any, where it names none) is changed or another word chosen, when
-    Escape is pressed there, when something later went well and nothing refused stands there, when the pane is left, and
-    when another file or machine is shown.
+    It is over when the text of the field it names (of any, where it names none) is changed, another word chosen or a
+    box ticked, when Escape is pressed there, when something later went well and nothing refused stands there, when the
+    pane is left, and when another file or machine is shown.
     """
 
     def __init__(self, desk: Desk, fields: Iterable[QWidget], parent: QWidget | None = None) -> None:
@@ -30,6 +30,8 @@ class PaneTrouble(PlainLabel):
         for field in fields:
             if isinstance(field, QComboBox):
                 field.activated.connect(self.end)
+            elif isinstance(field, QAbstractButton):
+                field.toggled.connect(self.end)
             elif isinstance(field, QLineEdit):
                 self._lines.append(field)
                 field.textChanged.connect(self._changed)

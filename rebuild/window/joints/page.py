@@ -37,8 +37,9 @@ from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.editing.acts import edit, remove
-from rebuild.work.joints import acts, rows as joint_rows
-from rebuild.work.joints.rows import JointRow, joints, wanted_torque
+from rebuild.work.joints import acts, rows as joint_rows, rows_parts_held
+from rebuild.work.joints.rows import JointRow, wanted_torque
+from rebuild.work.joints.rows_parts_held import joints_said
 from rebuild.work.photos import rows_shown
 from rebuild.work.places.rows_off import off_nowhere
 
@@ -46,7 +47,7 @@ from rebuild.work.places.rows_off import off_nowhere
 class JointsPage(LivePage):
     """Joints on the left in walking order, the chosen one's fields on the right."""
 
-    shows = (joint_rows, rows_shown)
+    shows = (joint_rows, rows_parts_held, rows_shown)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Joints", parent)
@@ -162,7 +163,7 @@ class JointsPage(LivePage):
         self._rows = []
         if self.machine is not None:
             with self._desk.store.read() as connection:
-                self._rows = joints(connection, self.machine)
+                self._rows = joints_said(connection, self.machine)
         self.setEnabled(self.machine is not None)
         shown = [row for row in self._rows if is_wanted(row, self.which.currentText())]
         chosen = self.table.chosen_ids()

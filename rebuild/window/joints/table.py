@@ -84,7 +84,8 @@ def _wants(row: JointRow) -> str:
     if row.final:
         if row.torque_doubt:
             return f"look: {row.torque_doubt}"
-        return "recheck after run-in" if row.look_again and row.looked_again_at is None else "final"
+        again = row.look_again and row.looked_again_at is None
+        return f"{row.wanted.said}, {'recheck after run-in' if again else 'final'}"
     tight = row.wanted.said if TIGHT.index(row.tight) < TIGHT.index(row.wanted) else ""
     dress = row.wanted_dress.value if row.wanted_dress and row.dress is not row.wanted_dress else ""
     return ", ".join(filter(None, (tight, dress, row.torque_doubt)))

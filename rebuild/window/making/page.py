@@ -15,7 +15,7 @@ from rebuild.work.machines.rows_parts import names
 from rebuild.work.making import rows as sheet_rows, rows_as_made, rows_sheet
 from rebuild.work.making.rows import SheetRow, sheets
 from rebuild.work.making.rows_as_made import places
-from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.making.rows_sheet import sheet_of_tool, sheet_page
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -72,9 +72,16 @@ class MakingPage(LivePage):
                 self.list.choose(new[0])
         self._show(self.list.key or 0)
 
-    def show_row(self, _table: str, key: int) -> None:
-        """Choose what was found."""
-        self.choose(key)
+    def show_row(self, table: str, key: int) -> None:
+        """Choose what was found; of a tool its own row, where it is said to be in hand."""
+        if table != "making_tool":
+            self.choose(key)
+            return
+        with self._desk.store.read() as connection:
+            sheet = sheet_of_tool(connection, key)
+        if sheet is not None:
+            self.choose(sheet)
+            self.view.show_tool(key)
 
     def choose(self, sheet_id: int) -> None:
         """Turn to one sheet."""

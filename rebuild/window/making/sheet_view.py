@@ -161,6 +161,12 @@ class SheetView(QWidget):
         self.story.show_part(page.head.part_id)
         self._say_row()
 
+    def show_tool(self, tool_id: int) -> None:
+        """Turn to a tool, the keyboard on whether it is in hand."""
+        self.leaves.show_widget(self.tools)
+        self.tools.table.choose(tool_id)
+        self.tools.form.boxes["in_hand"].widget.setFocus()
+
     def _fill_data(self, page: SheetPage) -> None:
         rows = data_lines(page)
         self._blocks = [key for key, _ in rows]

@@ -87,7 +87,9 @@ class WhatNextPane(LivePage):
         self.sentence.setAccessibleName("Why this one")
         self.go = QPushButton("&Go to it")
         self.take = QPushButton("Ma&ke it a step of my own")
-        self.take.setToolTip(plain_tip("What follows from a decision becomes typed steps, its ties kept"))
+        self.take_why = PlainLabel()
+        self.take_why.setWordWrap(True)
+        self.take_why.setAccessibleName("Why it cannot be made a step")
         self.why = WorkingPane(desk, empty="How a part's place in the order is worked out, line by line.")
         self.why.page.setAccessibleName("Why this one next")
         self.why.lie_flush()
@@ -109,6 +111,7 @@ class WhatNextPane(LivePage):
         acts.addWidget(self.take)
         acts.addStretch(1)
         beside.addLayout(acts)
+        beside.addWidget(self.take_why)
         beside.addWidget(self.why, 1)
         beside.addStretch(0)
         whole = QSplitter(Qt.Orientation.Horizontal)
@@ -159,7 +162,7 @@ class WhatNextPane(LivePage):
                     [offer.told for offer in chosen],
                     [offer.told for offer in fit if offer not in chosen],
                     any_open=bool(rows),
-                    own=not_yet or not_tonight(own, {offer.node.key for offer in fit}),
+                    own=not_yet or not_tonight(own, {offer.node.key for offer in fit}, tonight),
                 )
                 takes = {offer.node.key: offer.takes for offer in fit}
         self._rows, self._tonight = rows, takes
@@ -279,7 +282,12 @@ class WhatNextPane(LivePage):
         self.why.show_working(working)
         self.go.setEnabled(row is not None)
         node = row.goes_to if row is not None else None
-        self.take.setEnabled(isinstance(node, Node) and not row_held(row) and can_take_over(node))
+        grey = why_not_taken(row)
+        self.take.setEnabled(not grey)
+        self.take.setToolTip(
+            plain_tip(grey or "What follows from a decision becomes typed steps, its ties kept")
+        )
+        self.take_why.setText(grey if row is not None else "")
         if isinstance(node, Node):
             self.step_chosen.emit(node.key)
 
@@ -321,6 +329,22 @@ class WhatNextPane(LivePage):
 def here_is_all(pane: WhatNextPane) -> bool:
     """Whether all that is open is listed, parts by their steps."""
     return pane.which.currentData() is None
+
+
+def why_not_taken(row: Listed | None) -> str:
+    """Why a line cannot become a step of one's own; empty where it can."""
+    node = row.goes_to if row is not None else None
+    if not isinstance(node, Node):
+        return "Only work can become a step."
+    if row_held(row):
+        return "Not while something holds it."
+    if can_take_over(node):
+        return ""
+    if not node.derived:
+        return "It is one already."
+    if node.elapsed:
+        return "It passes by itself."
+    return "It is closed where it stands: Go to it."
 
 
 def row_held(row: Listed | None) -> bool:

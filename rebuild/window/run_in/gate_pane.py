@@ -11,6 +11,7 @@ from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import Shape, shape_icon
 from rebuild.window.layout.plain import PlainLabel
@@ -28,7 +29,7 @@ from rebuild.work.power import rows as power_rows
 from rebuild.work.power.rows import Stands, before_power
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import check_again, check_done
-from rebuild.work.run_in.rows import checks, to_torque_again
+from rebuild.work.run_in.rows import CheckRow, checks, last_by, to_torque_again
 
 _HANDS = "Electrical work is for licensed hands where local codes say so; nothing here replaces them."
 
@@ -41,6 +42,7 @@ class GatePane(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent=parent)
         self._items: list[Item] = []
+        self._named: int | None = None
         self.heading = PlainLabel()
         self.heading.setFont(theme.large(self.font(), 1.4))
         self.open_only = QCheckBox("Open only")
@@ -52,8 +54,11 @@ class GatePane(LivePage):
         self.caution.setWordWrap(True)
         self.caution.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.by = QLineEdit()
-        self.by.setPlaceholderText("who did it; for licensed work a name is needed")
+        self.by.setPlaceholderText(
+            "who did it; for licensed work, and to go on all the same, a name is needed"
+        )
         self.by.setAccessibleName("Done by")
+        self._last_by = ""
         self.read = QCheckBox("I have read &it")
         self.done = QPushButton("&Done")
         self.open = QPushButton("Open &again")
@@ -61,7 +66,8 @@ class GatePane(LivePage):
         self.new = QPushButton("New chec&k…")
         self.set_up = QPushButton("&Set the list up")
         self.gone_on = GoneOnTable(desk)
-        self.row = GateRow(desk)
+        self.trouble = PaneTrouble(desk, (self.by, self.read))
+        self.row = GateRow(desk, trouble=self.trouble)
         self._lay_out()
         self._wire()
 
@@ -88,6 +94,8 @@ class GatePane(LivePage):
         layout.addWidget(hands)
         layout.addWidget(self.list, 4)
         layout.addWidget(self.caution)
+        # Above the row: nobody's button moves away from under the pointer as it comes and goes.
+        layout.addWidget(self.trouble)
         layout.addLayout(row)
         layout.addWidget(self.row)
 
@@ -112,6 +120,7 @@ class GatePane(LivePage):
                 rows = {row.id: row for row in checks(connection, machine)}
                 self._items = checklist(standing, rows, to_torque_again(connection, machine))
                 self.gone_on.show_rows(gone_on(connection, machine, open_only=True), standing)
+                self._last_by = last_by(connection, machine)
             self.heading.setText(heading(standing))
         else:
             self.heading.setText("")
@@ -173,6 +182,7 @@ class GatePane(LivePage):
         self.open.setEnabled(row is not None and row.done_at is not None)
         self.go.setEnabled(item is not None and row is None)
         self.by.setEnabled(row is not None)
+        self._name(row)
         self.read.setChecked(False)
         self.read.setVisible(row is not None and bool(row.topic) and not row.done_at)
         if item is None:
@@ -190,6 +200,13 @@ class GatePane(LivePage):
         if row.note:
             words.append(row.note)
         self.caution.setText("\n".join(words))
+
+    def _name(self, row: CheckRow | None) -> None:
+        """The last name stands there already; who is licensed is named each time."""
+        key = row.id if row is not None else None
+        if key != self._named and (not self.by.text().strip() or self.by.text() == self._last_by):
+            self.by.setText("" if row is None or row.licensed or row.done_at else self._last_by)
+        self._named = key
 
     def _act(self) -> None:
         """Enter on a line: to where it is closed; on a check to who did it."""
@@ -214,9 +231,10 @@ class GatePane(LivePage):
     def _done(self) -> None:
         item = self.chosen()
         if item is not None and item.check is not None:
-            key, by, read = item.check.id, self.by.text(), self.read.isChecked()
+            key, read = item.check.id, self.read.isChecked()
+            # Who is read when it is done: it may be typed after the refusal that asks for it.
             self.row.attempt(
-                lambda reason: check_done(self._desk.store, key, by, reason=reason, read=read), self.by.clear
+                lambda reason: check_done(self._desk.store, key, self.by.text(), reason=reason, read=read)
             )
 
     def _set_up(self) -> None:

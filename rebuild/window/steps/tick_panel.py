@@ -89,6 +89,7 @@ class TickPanel(QWidget):
                 field.clear()
         self._task_id = row.id
         self._form.setRowVisible(self._fields["joint"], _has_joint(row))
+        self._form.setRowVisible(self._fields["torque"], row.kind not in _NO_TORQUE)
         self._fields["joint"].setPlaceholderText(PINS if pins else JOINT)
         self._title.setText(f"Tick off: {row.title}")
         self._asks.setText(_asks(row, attempts))
@@ -135,6 +136,10 @@ class TickPanel(QWidget):
 
     def _take_way(self, way: Way) -> None:
         self.way_taken.emit(self._task_id, self.done(), way)
+
+
+#: Work that tightens nothing.
+_NO_TORQUE = (TaskKind.BUY, TaskKind.SEND_OUT, TaskKind.DECIDE)
 
 
 def _has_joint(row: TaskRow) -> bool:

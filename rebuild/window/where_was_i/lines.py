@@ -7,6 +7,7 @@ from rebuild.trade.waiting.clock import show_when
 from rebuild.window.desk.leads import PAGE_OF
 from rebuild.window.lists.section import Lead, Line
 from rebuild.words.counted import counted
+from rebuild.words.places import PlaceKind
 from rebuild.work.gates.rows import GoneOnRow
 from rebuild.work.records.field import show_day
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
@@ -59,7 +60,7 @@ def actions(found: ReEntry) -> list[Line]:
         lines.append(
             (
                 f"Nothing fits tonight of {counted(found.offered, 'piece')} of work that can be begun",
-                "· give it more time",
+                f"· {found.no_fit or 'give it more time'}",
                 Lead("plan"),
             )
         )
@@ -73,7 +74,9 @@ def drives(found: ReEntry) -> list[Line]:
     """When it is finished by the mean durations, and what drives that, as the dates of the plan say it."""
     lines: list[Line] = []
     open_parts = (
-        f" without what {counted(found.to_decide, 'part')} not decided will want," if found.to_decide else ""
+        f" without what {counted(found.to_decide, 'part')} still to be decided will want,"
+        if found.to_decide
+        else ""
     )
     if found.finish is not None:
         day = f"{found.finish.day} {found.finish:%B %Y}"
@@ -88,12 +91,18 @@ def _about(action: NextAction) -> str:
         action.why,
         f"at {action.place}" if action.place else "",
         f"with {action.tools}" if action.tools else "",
-        f"part lies {action.lies_in}" if action.lies_in else "",
+        _part_lies(action.lies_in),
         *action.wants,
         *action.note.splitlines(),
     ]
     said = [word for word in words if word]
     return "· " + " · ".join(said) if said else ""
+
+
+def _part_lies(where: str) -> str:
+    """A part in its place on the machine does not lie about."""
+    verb = "is" if where == PlaceKind.ON_THE_MACHINE else "lies"
+    return f"part {verb} {where}" if where else ""
 
 
 def bench(found: ReEntry) -> list[Line]:
@@ -198,9 +207,9 @@ def values(found: ReEntry) -> list[Line]:
 
 
 def undecided(found: ReEntry) -> list[Line]:
-    """Parts that were measured and not decided, and how many more are not."""
+    """Parts that were measured and still to be decided, and how many more are not."""
     lines: list[Line] = [
-        (name, "· measured, not decided", _part(key)) for key, name in found.undecided[:_MOST]
+        (name, "· measured, still to be decided", _part(key)) for key, name in found.undecided[:_MOST]
     ]
     if (more := found.to_decide - len(lines)) > 0:
         lines.append(

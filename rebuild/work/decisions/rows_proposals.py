@@ -40,7 +40,7 @@ _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
 
 @dataclass(frozen=True, slots=True)
 class ToDecide:
-    """A part with something out of limits, broken or lost, or not decided; ``why`` lists what.
+    """A part with something out of limits, broken or lost, or still to be decided; ``why`` lists what.
 
     ``at_rest`` is one that is decided and has nothing out; ``condition`` is what was found and noted of it.
     """
@@ -179,7 +179,7 @@ def _listed(
 
 def _nothing_out(decision: Decision, is_read: bool) -> str:
     measured = "measured" if is_read else "nothing measured"
-    return f"{measured}, no decision yet" if decision is Decision.OPEN else f"decided, {measured}"
+    return f"{measured}, still to be decided" if decision is Decision.OPEN else f"decided, {measured}"
 
 
 def proposals(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> tuple[Proposal, ...]:

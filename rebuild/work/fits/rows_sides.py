@@ -383,6 +383,6 @@ def _wait(feature: _Feature, speaking: list[_Read], stage: Stage | None, is_mast
     if feature.decision is Decision.DEFER or (
         feature.decision is Decision.OPEN and not is_master and not made
     ):
-        word = "is deferred" if feature.decision is Decision.DEFER else "is not decided yet"
+        word = "is deferred" if feature.decision is Decision.DEFER else "is still to be decided"
         return waits(word, None)
     return None

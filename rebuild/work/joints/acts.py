@@ -25,7 +25,9 @@ from rebuild.work.gates import acts as gates
 from rebuild.work.gates.rules import refuse_idle_reason
 from rebuild.work.joints import rules, rules_apart, rules_off
 from rebuild.work.joints.rows import row_of
+from rebuild.work.joints.rows_parts_held import parts_held
 from rebuild.work.joints.rows_put_on import parts_put_on
+from rebuild.work.places.rows_off import off_parts
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
@@ -241,20 +243,21 @@ class Together:
 def put_together(tx: Tx, task: Task, state: JointState, at: dt.datetime) -> Together:
     """Bring the joints of a step that was ticked off up to what was said.
 
-    A refit step whose joint nothing was said of leaves it finger tight: not final until someone says so.
+    A refit step whose joint nothing was said of leaves it finger tight: not final until someone says so. One that
+    holds another part too, which is off still, stays apart.
     """
     parts = parts_put_on(tx, task)
-    joints = tx.session.scalars(
-        select(Joint).where(
-            Joint.machine_id == task.machine_id,
-            or_(Joint.task_id == task.id, Joint.part_id.in_(parts)),
-        )
-    ).all()
+    held = parts_held(tx.connection, task.machine_id)
+    mine = [key for key, of in held.items() if of & parts]
+    of_step = or_(Joint.task_id == task.id, Joint.part_id.in_(parts), Joint.id.in_(mine))
+    joints = tx.session.scalars(select(Joint).where(Joint.machine_id == task.machine_id, of_step)).all()
+    off = off_parts(tx.connection, task.machine_id) - parts if len(held) else set()
+    joints = [joint for joint in joints if not (held.get(joint.id, set()) & off)]
     said = state.tight is not None or state.dress is not None or bool(state.torque)
     outside = False
     for joint in joints:
         if said:
             outside = set_in(tx, joint, state, at) or outside
-        elif joint.tight is Tightness.APART and joint.part_id in parts:
+        elif joint.tight is Tightness.APART and held.get(joint.id, set()) & parts:
             set_in(tx, joint, JointState(Tightness.FINGER), at)
     return Together(len(joints), outside)

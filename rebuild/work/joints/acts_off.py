@@ -6,11 +6,12 @@ import datetime as dt
 import re
 from collections.abc import Collection
 
-from sqlalchemy import select
+from sqlalchemy import or_, select
 
 from rebuild.model.records.joints import Joint
 from rebuild.model.records.parts import Part
 from rebuild.model.records.teardown import Fastener
+from rebuild.model.tables.teardown import Fasteners, RemovalParts
 from rebuild.store.tx import Tx
 from rebuild.trade.joints.duty import duty_of_kind
 from rebuild.trade.joints.tour import wanted_for
@@ -31,8 +32,18 @@ _SERIES = re.compile(r"(unc|unf|unef|bsw|bsf)$")
 
 
 def all_apart(tx: Tx, part_ids: Collection[int], at: dt.datetime) -> None:
-    """Every joint of these parts is apart from ``at`` on: a part that is off is held by none of them."""
-    rows = tx.session.scalars(select(Joint).where(Joint.part_id.in_(sorted(part_ids))).order_by(Joint.id))
+    """Every joint of these parts is apart from ``at`` on: a part that is off is held by none of them.
+
+    A joint whose fasteners held two parts is apart when either comes off.
+    """
+    with_it = (
+        select(Fasteners.joint_id)
+        .join(RemovalParts, RemovalParts.removal_id == Fasteners.removal_id)
+        .where(RemovalParts.part_id.in_(sorted(part_ids)), Fasteners.joint_id.is_not(None))
+    )
+    held = {row.joint_id for row in tx.connection.execute(with_it)}
+    of_them = or_(Joint.part_id.in_(sorted(part_ids)), Joint.id.in_(held))
+    rows = tx.session.scalars(select(Joint).where(of_them).order_by(Joint.id)).all()
     for joint in rows:
         _apart(tx, joint, at)
 

@@ -29,6 +29,7 @@ class JointRow:
     """One joint. ``lacks`` says what keeps it from being final; ``stand`` is where one stands to reach it.
 
     ``duty`` is what was said it is there for, or what its own words name; None: nobody has said it.
+    ``off`` says which of several parts it holds is off, where that was asked (``rows_parts_held``).
     ``torque_doubt`` says that the torque reached lies outside what is wanted, ``torque_reason`` why it was left so.
     """
 
@@ -60,11 +61,12 @@ class JointRow:
     duty: JointDuty | None = None
     how_set: str = ""
     torque_reason: str = ""
+    off: str = ""
 
     @property
     def state(self) -> str:
         """How it is now, in words."""
-        words = [self.tight.said, self.dress.value if self.dress else "", self.torque_done]
+        words = [self.tight.said, self.off, self.dress.value if self.dress else "", self.torque_done]
         return ", ".join(filter(None, words))
 
 

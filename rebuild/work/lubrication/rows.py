@@ -88,7 +88,7 @@ class OilRow:
         """The oil to use: as chosen, else today's class of the old one."""
         if not self.chosen and self.kind in (*CARRIES, OilPointKind.METER):
             return ""
-        return self.chosen or self.today.short or "not decided"
+        return self.chosen or self.today.short or "still to be decided"
 
     @property
     def called(self) -> str:

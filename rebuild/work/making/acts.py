@@ -180,12 +180,12 @@ def refresh(store: Store, sheet_id: int, *, at: dt.datetime | None = None) -> tu
 def release(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | None = None) -> None:
     """Call a sheet complete: from now on it waits for its mates, or is ready. Each size gets its feature.
 
-    ``sure`` releases it although a mate is not decided; the sheet's note then says so. Released again with other
-    limits it is the next issue.
+    ``sure`` releases it although a mate is still to be decided; the sheet's note then says so. Released again with
+    other limits it is the next issue.
 
     Raises:
         BadEntry: a size is missing that no mate will give.
-        BrokenOrder: a mate is not decided yet, or its thread may have one no fit says.
+        BrokenOrder: a mate is still to be decided, or its thread may have one no fit says.
     """
     with store.act(Act.RELEASE_SHEET, "") as tx:
         sheet = open_sheet(tx, sheet_id)
@@ -283,7 +283,7 @@ def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | 
 
 
 def _undecided(asked: Sequence[MateLimits]) -> list[str]:
-    return list(dict.fromkeys(f"{one.mate.title} is not decided yet" for one in asked if _is_open(one)))
+    return list(dict.fromkeys(f"{one.mate.title} is still to be decided" for one in asked if _is_open(one)))
 
 
 def _note(sheet: MakingSheet, done: str, undecided: Sequence[str]) -> None:

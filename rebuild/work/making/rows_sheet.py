@@ -230,6 +230,11 @@ def _steps(
     )
 
 
+def sheet_of_tool(connection: Connection, making_tool_id: int) -> int | None:
+    """The sheet a tool is wanted by; None when it is no longer there."""
+    return connection.execute(select(MakingTools.sheet_id).where(MakingTools.id == making_tool_id)).scalar()
+
+
 def _tools(
     connection: Connection, row: MakingSheets, sizes: dict[str, Measure], thread: str
 ) -> tuple[ToolRow, ...]:

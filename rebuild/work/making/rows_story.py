@@ -81,7 +81,7 @@ def part_story(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMAN
     limits = instrument_limits(connection)
     order = keys(connection, Asked(part.machine_id, part_ids=frozenset((part_id,))), rule, limits)
     found = rows(connection, order, rule, limits)
-    decision = part.decision.value if part.decision is not Decision.OPEN else "not decided"
+    decision = part.decision.value if part.decision is not Decision.OPEN else "still to be decided"
     reason = f": {part.decision_reason}" if part.decision_reason else ""
     events = sorted(
         [

@@ -123,7 +123,7 @@ def glance(
     ]
     decided = [Told(part.decision.value, part_id, part.decision_reason)]
     if part.decision is Decision.OPEN:
-        decided = [Told("not decided yet", part_id)]
+        decided = [Told("still to be decided", part_id)]
     found: list[tuple[About, list[Told]]] = [
         (About.LIES, lies),
         (About.LAY, _lay(connection, part_id)),

@@ -38,37 +38,42 @@ class Chain(NamedTuple):
     edges: tuple[Edge, ...]
 
 
-def _chain(nodes: list[Node]) -> Chain:
+def _chain(stages: list[list[Node]]) -> Chain:
+    """Each stage after the whole of the one before it; what is side by side in one waits for none beside it."""
+    stages = [stage for stage in stages if stage]
+    nodes = tuple([node for stage in stages for node in stage])
     edges = [
         Edge(before.key, after.key, Holding.CHAIN, f"{before.title} first")
-        for before, after in pairwise(nodes)
+        for earlier, later in pairwise(stages)
+        for after in later
+        for before in earlier
     ]
-    return Chain(tuple([node.key for node in nodes]), tuple(nodes), tuple(edges))
+    return Chain(tuple([node.key for node in nodes]), nodes, tuple(edges))
 
 
 @lru_cache(maxsize=10_000)
 def made(part: PartFact, sheet: SheetFact | None, tools: tuple[tuple[int, str], ...]) -> Chain:
-    """Sheet, material, tools, make, accept: what of it is left; the same of the same part, sheet and tools."""
+    """Sheet, material beside tools, make, accept: what is left; the same of the same part, sheet and tools."""
     progress = sheet.progress if sheet is not None else None
     ref = Ref("making_sheet", sheet.id) if sheet is not None else Ref("part", part.id)
     rework = part.decision is Decision.REWORK
-    nodes: list[Node] = []
+    drawn: list[Node] = []
+    to_hand: list[Node] = []
     if progress is MakingProgress.DRAFT or (sheet is None and not rework):
         words = f"{'Release' if sheet is not None else 'Draw up'} the making sheet of {part.called}"
-        nodes.append(derived(key_of(Slot.SHEET, part.id), TaskKind.DECIDE, words, ref, DRAW_UP, part=part))
+        drawn.append(derived(key_of(Slot.SHEET, part.id), TaskKind.DECIDE, words, ref, DRAW_UP, part=part))
     if progress not in BEGUN and not rework and (sheet is None or not sheet.blank_at):
         words = f"Material for {part.called} to hand"
-        nodes.append(derived(key_of(Slot.MATERIAL, part.id), TaskKind.BUY, words, ref, MATERIAL, part=part))
+        to_hand.append(derived(key_of(Slot.MATERIAL, part.id), TaskKind.BUY, words, ref, MATERIAL, part=part))
     if sheet is not None:
-        nodes += [tool_ready(part, sheet, *tool) for tool in tools]
-    if progress is not MakingProgress.MADE:
-        nodes.append(_shaping(part, ref, under_way=progress is MakingProgress.BEING_MADE))
+        to_hand += [tool_ready(part, *tool) for tool in tools]
+    shaped = [_shaping(part, ref, under_way=progress is MakingProgress.BEING_MADE)]
     if sheet is not None:
-        nodes.append(accepting(part, sheet))
+        accept = accepting(part, sheet)
     else:
         words = f"Measure {part.called} as {'reworked' if rework else 'made'} and accept it"
-        nodes.append(derived(key_of(Slot.ACCEPT, part.id), TaskKind.INSPECT, words, ref, ACCEPT, part=part))
-    return _chain(nodes)
+        accept = derived(key_of(Slot.ACCEPT, part.id), TaskKind.INSPECT, words, ref, ACCEPT, part=part)
+    return _chain([drawn, to_hand, shaped if progress is not MakingProgress.MADE else [], [accept]])
 
 
 def _shaping(part: PartFact, ref: Ref, *, under_way: bool) -> Node:
@@ -87,12 +92,13 @@ def _shaping(part: PartFact, ref: Ref, *, under_way: bool) -> Node:
     )
 
 
-def tool_ready(part: PartFact, sheet: SheetFact, tool: int, words: str) -> Node:
+def tool_ready(part: PartFact, tool: int, words: str) -> Node:
+    """To have a tool of a sheet in hand; it is closed on the tool's own row."""
     return derived(
         key_of(Slot.TOOL, tool),
         TaskKind.OTHER,
         f"Get ready for {part.called}: {words}",
-        Ref("making_sheet", sheet.id),
+        Ref("making_tool", tool),
         GET_TOOL,
         part=part,
     )
@@ -117,11 +123,11 @@ def bought(part: PartFact, order: int | None) -> Chain:
     days = part.wait_days
     lead = spread(None, days * DAY, None) if days is not None else None
     return _chain([
-        derived(key_of(Slot.ORDER, part.id), TaskKind.BUY,
-                f"Look whether {part.called} is there already, else order it", ordering, of_kind(TaskKind.BUY),
-                part=part),
-        derived(key_of(Slot.DELIVERY, part.id), TaskKind.BUY, f"{part.called} to arrive", ref,
-                lead or LEAD[TaskKind.BUY], part=part, elapsed=True, assumed=lead is None),
-        derived(key_of(Slot.CHECK, part.id), TaskKind.INSPECT, f"Check {part.called} as it arrived", ref, MEASURE,
-                part=part),
+        [derived(key_of(Slot.ORDER, part.id), TaskKind.BUY,
+                 f"Look whether {part.called} is there already, else order it", ordering, of_kind(TaskKind.BUY),
+                 part=part)],
+        [derived(key_of(Slot.DELIVERY, part.id), TaskKind.BUY, f"{part.called} to arrive", ref,
+                 lead or LEAD[TaskKind.BUY], part=part, elapsed=True, assumed=lead is None)],
+        [derived(key_of(Slot.CHECK, part.id), TaskKind.INSPECT, f"Check {part.called} as it arrived", ref, MEASURE,
+                 part=part)],
     ])  # fmt: skip

@@ -151,7 +151,7 @@ def _shaped(laying: Laying, part_id: int) -> list[int]:
 
 
 def lay_decisions(laying: Laying) -> None:
-    """A part that was measured and not decided is to be decided."""
+    """A part that was measured and still to be decided is to be decided."""
     for part in laying.facts.parts:
         undecided = part.decision is Decision.OPEN and part.id in laying.measured
         if undecided and laying.step_of(part.id, TaskKind.DECIDE) is None:

@@ -166,7 +166,7 @@ class Makings:
         return tuple([(tool, self._tool_words[tool]) for tool in self._tools.get(sheet.id, ())])
 
     def _missing_tools(self, part: PartFact, sheet: SheetFact) -> list[int]:
-        return [self._laying.put(tool_ready(part, sheet, *tool)) for tool in self._wanting(sheet)]
+        return [self._laying.put(tool_ready(part, *tool)) for tool in self._wanting(sheet)]
 
     def _accept(self, part: PartFact, sheet: SheetFact) -> int:
         return self._laying.put(accepting(part, sheet))

@@ -6,7 +6,8 @@ import re
 
 from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.schedule.plan import drivers
-from rebuild.work.plan.laying import said_elsewhere
+from rebuild.words.steps import TaskKind
+from rebuild.work.plan.laying import Slot, said_elsewhere, slot_of
 from rebuild.work.plan.rows_graph import Work
 from rebuild.work.plan.rows_input import critical_shares_of, planned, rank_of
 
@@ -23,6 +24,15 @@ def next_up(work: Work, own: Node | None = None) -> tuple[Node, ...]:
     """Work that can be begun now, in the order of the rank; ``own``, what the owner meant to do, before it."""
     offered = (node for node in work.graph.ready if not said_elsewhere(node))
     return rank_of(work).in_order(offered, None if own is None else own.key)
+
+
+def to_decide(work: Work) -> tuple[Node, ...]:
+    """What was measured and is to be decided, and nothing stands before that."""
+    return tuple(
+        node
+        for node in work.graph.ready
+        if said_elsewhere(node) and slot_of(node.key)[0] is Slot.DECIDE and node.kind is TaskKind.DECIDE
+    )
 
 
 def why(work: Work, node: Node, own: Node | None = None) -> str:
@@ -62,9 +72,13 @@ def _share_in_words(share: float) -> str:
 
     >>> _share_in_words(1.0), _share_in_words(0.42), _share_in_words(0.996)
     ('in every schedule drawn', 'in 42% of the schedules drawn', 'in nearly every schedule drawn')
+    >>> _share_in_words(0.005)
+    'in under 1% of the schedules drawn'
     """
     if share >= 1.0:
         return "in every schedule drawn"
+    if share < 0.01:
+        return "in under 1% of the schedules drawn"
     return "in nearly every schedule drawn" if share >= 0.995 else f"in {share:.0%} of the schedules drawn"
 
 

@@ -11,15 +11,12 @@ from dataclasses import dataclass
 from rebuild.trade.schedule.graph import Node
 from rebuild.trade.schedule.noise import is_loud
 from rebuild.trade.schedule.plan_input import PlanInput
+from rebuild.trade.schedule.slices import why_too_long
 from rebuild.trade.sizes.amounts import show_minutes
-from rebuild.words.steps import ConstraintKind, TaskKind
+from rebuild.words.steps import ConstraintKind
 
 #: No table: nothing here asks the file.
 READS: frozenset[str] = frozenset()
-#: Work that can be left half done and taken up another evening; a coat, a refit or a run-in cannot.
-_SLICED = (TaskKind.MAKE, TaskKind.REWORK, TaskKind.CLEAN, TaskKind.MEASURE, TaskKind.INSPECT)
-#: Less than this is no slice: it goes in setting up [minutes].
-LEAST_SLICE = 20.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,16 +55,19 @@ class Offer:
 def offers(given: PlanInput, tonight: Tonight, own: int | None = None) -> list[Offer]:
     """Work that can be begun now and suits the evening, in the order of the rank, with why; ``own`` before all."""
     found = [
-        step for step in given.steps if step.key in given.ready and not step.elapsed and _suits(step, tonight)
+        step
+        for step in given.steps
+        if step.key in given.ready and not step.elapsed and not why_not(step, tonight)
     ]
     return [_offer(given, step, tonight) for step in given.rank.in_order(found, own)]
 
 
-def not_tonight(own: Node | None, offered: Collection[int]) -> str:
+def not_tonight(own: Node | None, offered: Collection[int], tonight: Tonight) -> str:
     """What is said when the owner's own next is ready, but not among the keys offered; else nothing."""
     if own is None or own.key in offered:
         return ""
-    return f"You meant to go on with “{own.title}”; it does not fit tonight."
+    reason = why_not(own, tonight)
+    return f"You meant to go on with “{own.title}”; not tonight{f': {reason}' if reason else ''}."
 
 
 def fits_tonight(given: PlanInput, tonight: Tonight) -> list[Node]:
@@ -100,14 +100,16 @@ def _offer(given: PlanInput, step: Node, tonight: Tonight) -> Offer:
     return Offer(step, minutes, minutes < whole, "; ".join(filter(None, said)))
 
 
-def _suits(step: Node, tonight: Tonight) -> bool:
-    sliced = step.kind in _SLICED and tonight.minutes >= LEAST_SLICE
-    if step.points.likely > tonight.minutes and not sliced:
-        return False
+def why_not(step: Node, tonight: Tonight) -> str:
+    """Why work that can be begun does not suit the evening; empty where it does."""
+    whole = step.points.likely
+    if too_long := why_too_long(step.kind, whole, tonight.minutes):
+        return f"it takes {show_minutes(whole)} and there is {show_minutes(tonight.minutes)}; {too_long}"
     if tonight.place and step.place and tonight.place.lower() not in step.place.lower():
-        return False
+        return f"it is done at {step.place}"
     if ConstraintKind.WARMTH in step.needs and not tonight.warm:
-        return False
+        return "it needs warmth"
     if tonight.quiet and is_loud(step.title, step.kind):
-        return False
-    return tonight.helper or tonight.hoist or ConstraintKind.TWO_PEOPLE not in step.needs
+        return "it is heard next door"
+    alone = not (tonight.helper or tonight.hoist)
+    return "it needs two people or a hoist" if alone and ConstraintKind.TWO_PEOPLE in step.needs else ""

@@ -24,7 +24,7 @@ def lay_undecided(laying: Laying) -> None:
                 _decision(laying, part, step),
                 step.id,
                 Holding.UNDECIDED,
-                f"{part.called} is not decided",
+                f"{part.called} is still to be decided",
                 part.id,
             )
 

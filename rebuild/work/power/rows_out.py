@@ -46,5 +46,5 @@ def measured_out(connection: Connection, machine_id: int) -> dict[int, str]:
         if by > max(ON_THE_LINE_MM, worst.get(part_id, (0.0, ""))[0]):
             side = "over" if over >= under else "under"
             shown = show_length(by, unit, DECIMALS.get(unit, 3))
-            worst[part_id] = (by, f"{name} {shown} {side} its limit, not decided")
+            worst[part_id] = (by, f"{name} {shown} {side} its limit, still to be decided")
     return {part_id: words for part_id, (_by, words) in worst.items()}

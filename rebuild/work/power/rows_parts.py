@@ -159,4 +159,4 @@ class _Made:
             return "" if part_id in self.done_steps and not still_shaped else _WANTED[decision]
         if origin is Origin.MISSING:
             return "missing"
-        return "taken off and not decided" if decision is Decision.OPEN and off else ""
+        return "taken off and still to be decided" if decision is Decision.OPEN and off else ""

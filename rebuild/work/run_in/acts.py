@@ -298,8 +298,8 @@ def check_done(
     ``read`` says whether its caution was read; None where nobody was asked.
 
     Raises:
-        BadEntry: it is left to licensed hands, and nobody is named; its caution was not read; or a reason nobody
-            asked for.
+        BadEntry: it is left to licensed hands or gone on with all the same, and nobody is named; its caution was not
+            read; or a reason nobody asked for.
         Refused: it needs power, and something stands before that; a ``reason`` goes on all the same.
     """
     with store.act(Act.GO_ON if reason.strip() else Act.DO_RUN_LOOK, "") as tx:
@@ -318,6 +318,12 @@ def check_done(
             )
         asked = pass_look(tx, row, at or now(), reason=reason, by=by)
         refuse_idle_reason(reason, asked)
+        if asked and not by.strip():
+            raise BadEntry(
+                "is empty, and what is gone on with all the same is printed with who did it.",
+                where="By",
+                way_out="Name who does it.",
+            )
         row.done_at, row.done_by, row.note = at or now(), by.strip(), note.strip() or row.note
         tx.subject = f"{row.text}, caution read" if row.topic and read else row.text
 

@@ -170,6 +170,18 @@ def checks(connection: Connection, machine_id: int) -> list[CheckRow]:
     return sorted(found, key=lambda row: tuple(LookWhen).index(row.due))
 
 
+def last_by(connection: Connection, machine_id: int) -> str:
+    """Who did the check that was done last, licensed hands left out; empty where nobody was named."""
+    named = connection.execute(
+        select(RunLooks.done_by)
+        .where(RunLooks.machine_id == machine_id, RunLooks.done_at.is_not(None), RunLooks.done_by != "")
+        .where(RunLooks.licensed.is_(False))
+        .order_by(RunLooks.done_at.desc(), RunLooks.id.desc())
+        .limit(1)
+    )
+    return named.scalar() or ""
+
+
 def to_torque_again(connection: Connection, machine_id: int) -> list[Stands]:
     """The joints to check again once it has run, in walking order."""
     return [

@@ -34,6 +34,21 @@ class Mark(Enum):
     RETURNED = "returned"
 
 
+_SAID = {
+    (Mark.ORDERED, WaitingKind.SENT_OUT): "sent out", (Mark.ARRIVED, WaitingKind.SENT_OUT): "back",
+    (Mark.ORDERED, WaitingKind.LENT): "lent", (Mark.ORDERED, WaitingKind.BORROWED): "borrowed",
+}  # fmt: skip
+
+
+def said_of(what: Mark, kind: WaitingKind) -> str:
+    """The word for what happened to a line of a kind: a part sent out is not ordered, it comes back.
+
+    >>> said_of(Mark.ORDERED, WaitingKind.SENT_OUT), said_of(Mark.ARRIVED, WaitingKind.SENT_OUT)
+    ('sent out', 'back')
+    """
+    return _SAID.get((what, kind), what.value)
+
+
 def add_waiting(
     store: Store,
     machine_id: int | None,
@@ -113,7 +128,7 @@ def mark(
         rules.waiting(tx, row, {}, {})
         follow_order(tx, row)
         put_delivery(tx, row)
-        tx.subject = f"{what.value}: {row.what}"
+        tx.subject = f"{said_of(what, row.kind)}: {row.what}"
 
 
 def _put(tx: Tx, row: Waiting, place_id: int | None) -> None:

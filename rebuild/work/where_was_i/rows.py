@@ -17,24 +17,26 @@ from rebuild.trade.results.cautions import caution, stored_caution, suggest
 from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.schedule.plan import finish_of
 from rebuild.trade.schedule.plan_input import PlanInput
+from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
 from rebuild.words.log import QuestionState
 from rebuild.words.places import PlaceKind, lies_words
-from rebuild.words.steps import TaskState
+from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.gates.rows import GoneOnRow, gone_on
-from rebuild.work.joints.rows import JointRow, not_final
+from rebuild.work.joints.rows import JointRow
+from rebuild.work.joints.rows_parts_held import joints_said
 from rebuild.work.landings import rows as rows_landings
 from rebuild.work.landings.rows import unplaced
 from rebuild.work.landings.stored import UnplacedRow
 from rebuild.work.log.rows import LAST_SESSIONS, LogRow, log
 from rebuild.work.plan import rows_graph
 from rebuild.work.plan.laying import draws_up, orders
-from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
+from rebuild.work.plan.next_up import next_up, own_next, to_decide, what_drives, why
 from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_input import planned
-from rebuild.work.plan.rows_tonight import Tonight, not_tonight, offers
+from rebuild.work.plan.rows_tonight import Tonight, not_tonight, offers, why_not
 from rebuild.work.plan.rows_what_next import undecided
 from rebuild.work.power.rows_speeds import Rung
 from rebuild.work.steps.rows import TaskRow, tasks
@@ -98,7 +100,8 @@ class NextAction:
 class ReEntry:
     """One machine as it was left; ``running`` are speeds begun and not ended, ``gone_on`` is still to be closed.
 
-    ``offered`` is how much work can be begun now, whether it fits the evening or not.
+    ``offered`` is how much work can be begun now, whether it fits the evening or not; ``no_fit`` why the first of it
+    does not, where none does.
     """
 
     machine: str
@@ -127,6 +130,7 @@ class ReEntry:
     running: tuple[Rung, ...] = ()
     gone_on: tuple[GoneOnRow, ...] = ()
     off: tuple[OffRow, ...] = ()
+    no_fit: str = ""
 
 
 def drives(connection: Connection, machine_id: int, now: dt.datetime) -> tuple[tuple[Ref, str, str], ...]:
@@ -149,16 +153,21 @@ def where_was_i(
     a start does not wait for the library that draws them.
     """
     sessions = tuple(log(connection, machine_id)[:LAST_SESSIONS])
-    joints = not_final(connection, machine_id)
+    joints = [row for row in joints_said(connection, machine_id) if not row.final]
     work = work_graph(connection, machine_id, now)
     own, said = own_next(work, next((row.next_step for row in sessions if row.next_step), ""))
     given = planned(work)
     ready = next_up(work, own)
     takes = _takes(given, tonight, own)
-    chosen = tuple(node for node in ready if takes is None or node.key in takes)[:NEXT_ACTIONS]
+    chosen = [node for node in ready if takes is None or node.key in takes][:NEXT_ACTIONS]
     reasons = {node.key: why(work, node, own) for node in chosen}
     if takes is not None:
         reasons = {key: f"{takes[key]} tonight; {words}" for key, words in reasons.items()}
+    # A decision takes a few minutes: it fills what places are left, so that it is offered at all.
+    thought = [node for node in to_decide(work) if tonight is None or not why_not(node, tonight)]
+    thought = thought[: NEXT_ACTIONS - len(chosen)]
+    reasons |= {node.key: f"{show_minutes(node.points.likely)}, assumed; it is measured" for node in thought}
+    chosen += thought
     typed = tasks(connection, machine_id, ids=[node.key for node in chosen if not node.derived], now=now)
     actions = _next_actions(connection, typed, chosen, reasons)
     orders_open = tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED)
@@ -182,7 +191,8 @@ def where_was_i(
         to_decide=sum(part.decision is Decision.OPEN for part in work.facts.parts),
         next_actions=actions,
         offered=len(ready),
-        own_next=said or (not_tonight(own, takes) if takes is not None else ""),
+        own_next=said or (not_tonight(own, takes, tonight) if takes is not None and tonight else ""),
+        no_fit=_no_fit(ready, tonight) if not actions else "",
         drives=what_drives(work) if drawn else (),
         finish=finish_of(given, now) if given.steps else None,
         cautions=told_before(sessions, (words for action in actions for words in action.cautions), joints),
@@ -198,6 +208,12 @@ def _takes(given: PlanInput, tonight: Tonight | None, own: Node | None) -> dict[
         return None
     first = own.key if own is not None else None
     return {offer.node.key: offer.takes for offer in offers(given, tonight, first)}
+
+
+def _no_fit(ready: Sequence[Node], tonight: Tonight | None) -> str:
+    """Why the best of what can be begun does not fit the evening."""
+    said = ((node.title, why_not(node, tonight)) for node in ready) if tonight is not None else iter(())
+    return next((f"“{title}”: {reason}" for title, reason in said if reason), "")
 
 
 def _bench(connection: Connection, machine_id: int, work: Work, now: dt.datetime) -> tuple[BenchRow, ...]:
@@ -265,9 +281,14 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
     return {row.id: lies_words(row.kind, row.name) for row in rows}
 
 
+def _likely(kind: TaskKind, title: str) -> Sequence[str]:
+    """The cautions the words of a step call for; who only orders or decides touches nothing."""
+    return () if kind in (TaskKind.BUY, TaskKind.SEND_OUT, TaskKind.DECIDE) else suggest(title)
+
+
 def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
     if row is None:
-        cautions = tuple(caution(topic).line() for topic in suggest(node.title))
+        cautions = tuple(caution(topic).line() for topic in _likely(node.kind, node.title))
         return NextAction(
             node.ref,
             node.part_id,
@@ -288,7 +309,7 @@ def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextA
         wants.append(f"torque {row.torque_wanted}")
     if row.irreversible:
         wants.append("cannot be undone")
-    topics = tuple(dict.fromkeys((*row.cautions, *suggest(row.title))))
+    topics = tuple(dict.fromkeys((*row.cautions, *_likely(row.kind, row.title))))
     named = not row.part_code or row.part_code in row.title
     return NextAction(
         node.ref,

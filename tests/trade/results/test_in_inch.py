@@ -42,7 +42,7 @@ def test_an_equation_keeps_its_numbers_and_has_the_inches_behind() -> None:
     assert [step.text for step in told] == [
         "50.8 - 25.4 = 25.4 mm (1.0000 in)",
         "1.0000 - 0.1409 = 0.8591 in (21.822 mm)",
-        "2·25.4 µm (1 thou) = 50.8 µm (2 thou)",
+        "2·1 thou (25.4 µm) = 2 thou (50.8 µm)",
     ]
     assert told[0].label == "over 10.0000 in (254 mm)"
 

@@ -29,8 +29,8 @@ def proposed(*features: FeatureFact, fits: tuple[FitFact, ...] = ()) -> tuple[Pr
 
 def test_round_and_over_its_limit_is_not_left_as_it_is() -> None:
     out = proposed(bore(0.7541, 0.7538, Verdict.DOES_NOT))
-    assert out[0].decision is Decision.REWORK
-    assert "0.7541 in lies outside" in out[0].why
+    assert out[0].decision is Decision.REMAKE
+    assert "0.7541 in lies outside its limits: metal is missing" in out[0].why
     assert not any(one.decision is Decision.REUSE for one in out)
     assert proposed(bore(0.7509, 0.7507, Verdict.UNDECIDED)) == ()
 

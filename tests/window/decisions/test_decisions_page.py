@@ -82,7 +82,7 @@ def test_a_part_with_nothing_measured_is_there_to_be_decided_when_linked_to(
     page.show_row("part", part)
     assert page.parts.chosen() == part
     assert page.weigh.title.text() == "ZZ-99 knob: open"
-    assert page.weigh.why.text() == "nothing measured, no decision yet"
+    assert page.weigh.why.text() == "nothing measured, still to be decided"
     assert page.weigh.buttons["settle"].isEnabled()
     decide(apron.store, [part], Decision.REWORK, reason="loose on its rod")
     others = [add_part(apron.store, apron.machine, None, f"peg {at}", f"YY-{at:02d}") for at in range(30)]

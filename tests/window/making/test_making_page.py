@@ -28,6 +28,7 @@ from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.decisions import acts as decide
 from rebuild.work.machines import acts as identify
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_sizes as making_sizes
+from rebuild.work.making.acts_steps import add_tool
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.readings.acts import Entry
@@ -541,3 +542,18 @@ def test_a_low_list_of_sizes_keeps_its_rows_and_tells_the_rest_on_hover(
     assert sizes.name.toolTip() == plain_tip(sizes.about.text()) != ""
     sizes.resize(500, 400)
     assert not sizes.about.isHidden()
+
+
+def test_a_tool_leads_to_its_own_row_where_it_is_said_to_be_in_hand(
+    page: MakingPage, desk: Desk, apron: Apron
+) -> None:
+    """Seen: the link of "Get ready…: Form cutter" opened the sheet at its steps."""
+    sheet = making.start_sheet(desk.store, apron.parts["AP-11"])
+    made = add_tool(desk.store, sheet, "Form cutter")
+    add_tool(desk.store, sheet, "Reamer")
+    page.show_row("making_tool", made)
+    assert page.view.page is not None
+    assert page.view.page.id == sheet
+    assert page.view.leaves.view_shown is page.view.tools
+    assert page.view.tools.table.chosen() == made
+    assert page.view.tools.form.boxes["in_hand"].widget.hasFocus() or not page.isActiveWindow()

@@ -146,6 +146,7 @@ def test_work_that_follows_is_made_a_step_and_found_at_the_bench(
     now = lines(page, Sort.NOW)
     pane.choose(now["Take the spindle out"].key)
     assert not pane.take.isEnabled(), "a step is one already"
+    assert pane.take_why.text() == "It is one already."
     pane.choose(next(row.key for what, row in now.items() if "else order it" in what))
     pane.take.click()
     assert asked[-1] == "bench"

@@ -15,6 +15,7 @@ from rebuild.words.run_in import LookWhen
 from rebuild.words.steps import TaskKind
 from rebuild.work.controls.acts import add_control
 from rebuild.work.editing.acts import edit, remove
+from rebuild.work.gates.rows import gone_on
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.power.rows import before_power
 from rebuild.work.records.wall_clock import now
@@ -58,20 +59,41 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
     assert page.gate.heading.text() == "2 open: do not power it on"
     page.gate.choose_check(check)
     assert "Defers to:" in page.gate.caution.text()
-    said: list[str] = []
-    desk.said.connect(lambda words, _how: said.append(words))
+    assert page.gate.by.text() == "", "who is licensed is named each time"
     page.gate.done.click()
-    assert "licensed hands" in said[-1]
+    assert "licensed hands" in page.gate.trouble.text()
     page.gate.by.setText("the electrician")
+    assert page.gate.trouble.text() == ""
     page.gate.done.click()
-    assert said[-1].startswith("I have read it: is not ticked, and this carries a caution"), said[-1]
+    assert "I have read it: is not ticked, and this carries a caution" in page.gate.trouble.text()
     assert page.gate.by.text() == "the electrician", "what was typed stays"
     assert page.gate.heading.text() == "2 open: do not power it on"
     page.gate.read.setChecked(True)
+    assert page.gate.trouble.text() == "", "seen: it stayed although the box was ticked"
     page.gate.done.click()
     assert "caution read" in (desk.store.undo_label() or "")
     lubricate.prove_flow(desk.store, [point])
     assert page.gate.heading.text() == "Nothing is open before power"
+
+
+def test_going_on_all_the_same_asks_who_and_the_last_name_stands_there(page: RunInPage, desk: Desk) -> None:
+    assert desk.machine_id is not None
+    with desk.store.read() as connection:
+        rows = [row for row in checks(connection, desk.machine_id) if not row.licensed and not row.topic]
+    power = commission.add_check(desk.store, desk.machine_id, "Motor bumped", LookWhen.FIRST_POWER)
+    page.gate.choose_check(power)
+    page.gate.by.clear()
+    page.gate.done.click()
+    page.gate.row.reason.setText("belt off")
+    page.gate.row.reason.returnPressed.emit()
+    assert "By: is empty" in page.gate.trouble.text()
+    assert page.gate.row.reason.text() == "belt off", "nothing typed is lost"
+    page.gate.by.setText("M. Hallam")
+    page.gate.row.reason.returnPressed.emit()
+    with desk.store.read() as connection:
+        assert [one.said_by for one in gone_on(connection, desk.machine_id)] == ["M. Hallam"]
+    page.gate.choose_check(rows[0].id)
+    assert page.gate.by.text() == "M. Hallam"
 
 
 def lines(page: RunInPage) -> list[tuple[str, ...]]:

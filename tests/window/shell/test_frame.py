@@ -260,6 +260,7 @@ def test_window_state_is_remembered(frame: Frame, shop: Shop, tmp_path: Path, qt
     sizes = bench.across.sizes()
     bench.details.show_leaf("history")
     frame.desk.choose_unit(ShowUnit.IN)
+    frame.desk.say_evening("45 min")
     frame.show_page(frame.pages[1].key)
     frame.close()
     assert not frame.desk.is_open
@@ -274,6 +275,7 @@ def test_window_state_is_remembered(frame: Frame, shop: Shop, tmp_path: Path, qt
     assert again.height() == frame.height()  # Qt restores onto the screen, which offscreen is 800 wide
     again.resize(frame.size())
     assert desk.show_unit is ShowUnit.IN
+    assert desk.evening == "45 min", "seen: it was to be typed again after a restart"
     assert again.page_shown == "where", "a file with anything in it opens where one was"
     shown = again.page("bench")
     assert isinstance(shown, BenchPage)

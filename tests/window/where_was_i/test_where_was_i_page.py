@@ -271,7 +271,10 @@ def test_the_time_there_is_tonight_leaves_what_fits_or_a_part_of_it_and_plan_agr
     log_session(desk.store, shop.machine, {"did": "looked", "next_step": "refit the tray"})
     plan.refresh()
     page.refresh()
-    assert page.found.own_next == "You meant to go on with “Refit the tray”; it does not fit tonight."
+    assert page.found.own_next == (
+        "You meant to go on with “Refit the tray”; not tonight: it takes 1.5 h and there is 45 min; "
+        "what is half on is not safe to leave."
+    )
     assert plan.evening.says.text().endswith(page.found.own_next)
     page.tonight.minutes.setText("1 min")
     assert actions() == []

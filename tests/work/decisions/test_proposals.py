@@ -26,7 +26,7 @@ def test_a_worn_journal_is_proposed_for_remaking_with_its_working(apron: Apron) 
     assert "good up to 0.001 in, rework up to 0.003 in" in text
     assert "common practice" in text
     assert listed[0].part_id == apron.parts["AP-11"]
-    assert all(row.why == ("nothing measured, no decision yet",) for row in listed[1:])
+    assert all(row.why == ("nothing measured, still to be decided",) for row in listed[1:])
     assert listed[0].why == ("journal A does not conform",)
 
 

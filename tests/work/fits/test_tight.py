@@ -100,7 +100,7 @@ def test_before_pressing_on_an_inch_machine(store: Store) -> None:
     measure.record_reading(store, "1.0010", Entry(seat, None, Stage.CLEANED, mike))
     both = told(store, key)
     assert "not measured" not in both.lower()
-    assert "shaft, seat is not decided yet; its readings are taken as they are." in both
+    assert "shaft, seat is still to be decided; its readings are taken as they are." in both
     assert "pressure when home: 11,200 psi (77.2 MPa)" in both
     assert "force when home, over the friction there may be: 1,760 to 7,040 lbf (7.83 to 31.3 kN)" in both
     doubt = re.search(r"± (0\.\d+) in at 95 %: (0\.\d+) in to (0\.\d+) in", both)

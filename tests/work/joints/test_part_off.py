@@ -11,10 +11,12 @@ from rebuild.words.joints import Tightness
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind
 from rebuild.work.editing import acts as edit
-from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.joints import acts as joints, rows as joint_rows, rows_parts_held
 from rebuild.work.machines import acts as identify
+from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps import acts as tasks, acts_again as again
 from rebuild.work.teardown import acts_attempts as attempts, acts_fasteners as holes
+from rebuild.work.teardown.acts import Off, log_removal
 from rebuild.work.teardown.acts_line import say_removal
 from rebuild.work.teardown.rows_candidates import candidates
 from tests.work.teardown.bench_apron import Apron, drafted, on_the_bench
@@ -132,3 +134,31 @@ def test_what_lies_in_a_bag_or_at_a_shop_is_not_the_next_thing_off(apron: Apron)
     shop = identify.add_place(apron.store, "a grinding shop", PlaceKind.AT_A_SHOP)
     edit.edit(apron.store, "part", [apron.parts["apron casting"]], {"place_id": str(shop)})
     assert next_off() == "half nuts"
+
+
+def test_a_joint_of_two_parts_is_apart_while_one_is_off_and_says_which(apron: Apron) -> None:
+    """Two parts under the same bolts: the log names both, and the joint has one state."""
+    shield = identify.add_part(apron.store, apron.machine, apron.group, "shield", "AP-20")
+    log = log_removal(apron.store, apron.machine, apron.group, Off(part_ids=(apron.parts["cover"], shield)))
+    holes.add_fastener(apron.store, log, "2 x 5/16-18 socket, in the flange")
+    drafted(apron)
+    tasks.tick(apron.store, apron.step("cover").id, tasks.Done(joint="snug"))
+    assert "apart" not in state(apron).values()
+    attempts.begin_attempt(apron.store, apron.machine, apron.group, stopped_by="shield rattles")
+    say_removal(apron.store, apron.machine, apron.group, "AP-20 u")
+    with apron.store.read() as connection:
+        rows = rows_parts_held.joints_said(connection, apron.machine)
+    (both,) = [row for row in rows if row.name == "cover bolt left"]
+    assert both.part_id == apron.parts["cover"]
+    assert both.tight is Tightness.APART
+    assert both.lacks.startswith("AP-20 shield is off; apart")
+    with pytest.raises(Refused, match="AP-20 shield is off"):
+        joints.set_joints(apron.store, [both.id], joints.JointState(Tightness.SNUG))
+    own = tasks.add_task(
+        apron.store, apron.machine, apron.group, "cover on", TaskKind.REFIT, part_id=apron.parts["cover"]
+    )
+    tasks.tick(apron.store, own, tasks.Done(joint="snug"))
+    assert state(apron)["cover bolt left"] == "apart", "its other part is off still"
+    drafted(apron)
+    tasks.tick(apron.store, apron.step("shield").id, tasks.Done(joint="snug"))
+    assert set(state(apron).values()) == {"snug"}

@@ -136,13 +136,14 @@ def test_a_mate_not_decided_is_asked_about_before_release_and_before_beginning(s
     shop.read("journal A", "0.6247", Stage.AS_MADE)
     sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
     put(shop, sheet, "length", "1.250 ±0.010")
-    with refuses(shop.store, "housing is not decided yet", BrokenOrder):
+    with refuses(shop.store, "housing is still to be decided", BrokenOrder):
         making.release(shop.store, sheet)
     making.release(shop.store, sheet, sure=True)
     assert (
-        "Released though AP-02 apron casting, housing is not decided yet." in page(shop, sheet).outcome.note
+        "Released though AP-02 apron casting, housing is still to be decided."
+        in page(shop, sheet).outcome.note
     )
-    with refuses(shop.store, "housing is not decided yet", BrokenOrder):
+    with refuses(shop.store, "housing is still to be decided", BrokenOrder):
         making.begin(shop.store, sheet)
     decide.decide(shop.store, [mate], Decision.REUSE, reason="measured")
     making.begin(shop.store, sheet, sure=True)
@@ -378,10 +379,12 @@ def test_begin_asks_where_a_mate_is_not_decided_and_notes_that_it_went_on(shop: 
     sheet = ready_bush(shop)
     decide.decide(shop.store, [shop.parts["AP-02"]], Decision.OPEN)
     making.refresh(shop.store, sheet)
-    with pytest.raises(BrokenOrder, match="AP-02 apron casting, housing is not decided yet"):
+    with pytest.raises(BrokenOrder, match="AP-02 apron casting, housing is still to be decided"):
         making.begin(shop.store, sheet)
     making.begin(shop.store, sheet, sure=True)
-    assert "Begun though AP-02 apron casting, housing is not decided yet." in page(shop, sheet).outcome.note
+    assert (
+        "Begun though AP-02 apron casting, housing is still to be decided." in page(shop, sheet).outcome.note
+    )
 
 
 def test_a_decision_moves_the_sheet_to_wait_and_the_ripple_says_so(shop: Apron) -> None:

@@ -23,7 +23,7 @@ def test_a_part_with_nothing_known_tells_where_it_lies_and_that_it_is_not_decide
         found = glance(connection, part, NOW)
     assert [(about, lines[0].words) for about, lines in found.sections] == [
         (About.LIES, "no place noted"),
-        (About.DECIDED, "not decided yet"),
+        (About.DECIDED, "still to be decided"),
     ]
 
 

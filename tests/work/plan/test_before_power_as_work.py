@@ -100,7 +100,7 @@ def test_an_undecided_part_holds_what_cannot_be_undone(bare: Bare) -> None:
     graph = bare.work().graph
     assert [(hold.kind, hold.ref.id) for hold in graph.held_by(press)] == [(Holding.UNDECIDED, bush)]
     assert graph.standing(on) is Standing.READY, "nobody measured the cover: nothing is known against it"
-    with refuses(bare.store, "HS-01 rear bush is not decided", Refused):
+    with refuses(bare.store, "HS-01 rear bush is still to be decided", Refused):
         tasks.tick(bare.store, press)
     decide.decide(bare.store, [bush], Decision.REUSE, reason="sound")
     assert bare.work().graph.standing(press) is Standing.READY
@@ -111,7 +111,7 @@ def test_a_part_measured_and_undecided_holds_its_refit_step(bare: Bare) -> None:
     on = tasks.add_task(bare.store, bare.machine, None, "Spindle in", TaskKind.REFIT, part_id=spindle)
     journal = spec.add_feature(bare.store, spindle, "journal", FeatureKind.OUTSIDE_DIAMETER)
     measure.record_reading(bare.store, "59.98", measure.Entry(journal))
-    with refuses(bare.store, "HS-03 spindle is not decided", Refused):
+    with refuses(bare.store, "HS-03 spindle is still to be decided", Refused):
         tasks.tick(bare.store, on)
     tasks.tick(bare.store, on, reason="trial only, comes off again")
     other = identify.add_part(bare.store, bare.machine, None, "collar", "HS-04")

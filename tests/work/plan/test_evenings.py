@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from rebuild.trade.schedule.slices import LEAST_SLICE, why_in_one_go
 from rebuild.words.decisions import Decision
 from rebuild.words.steps import ConstraintKind, TaskKind
 from rebuild.work.decisions.acts import decide
 from rebuild.work.plan.acts_week import add_day_off, set_week
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import critical_shares_of, plan_input
-from rebuild.work.plan.rows_tonight import LEAST_SLICE, Offer, Tonight, fits_tonight, offers
+from rebuild.work.plan.rows_tonight import Offer, Tonight, fits_tonight, not_tonight, offers, why_not
 from rebuild.work.plan.rows_week import days_off, week_of
 from rebuild.work.plan.rows_what_next import next_of, why_next
 from rebuild.work.steps import acts as tasks
@@ -138,3 +139,25 @@ def test_the_reason_tells_how_often_it_drives_the_finish(shop: Shop) -> None:
     assert f"drives the finish in {share * 100:.0f} of 100 drawn schedules" in cap.sentence
     assert working is not None
     assert "200 times" in working.text()
+
+
+def test_every_kind_is_judged_by_the_one_owner_of_slices_and_why_not_is_said(shop: Shop) -> None:
+    """An hour of each kind on an evening of 45 minutes: a slice, or a sentence why it is done in one go."""
+    for kind in TaskKind:
+        tasks.add_task(shop.store, shop.machine, None, f"Job {kind.value}", kind, typed={"likely_min": "1 h"})
+    evening = Tonight(45)
+    found = offered(shop, evening)
+    with shop.store.read() as connection:
+        given = plan_input(connection, shop.machine)
+    nodes = {node.title: node for node in given.steps}
+    for kind in TaskKind:
+        node, title = nodes[f"Job {kind.value}"], f"Job {kind.value}"
+        reason = why_not(node, evening)
+        assert (title in found) is (reason == "") is (why_in_one_go(kind) == ""), title
+        assert title not in found or found[title].slice
+    own = nodes["Job refit"]
+    assert not_tonight(own, set(), evening) == (
+        "You meant to go on with “Job refit”; not tonight: it takes 1 h and there is 45 min; "
+        "what is half on is not safe to leave."
+    )
+    assert not_tonight(own, {own.key}, evening) == ""

@@ -15,6 +15,8 @@ from rebuild.work.joints import acts as joints
 from rebuild.work.log import acts as notes
 from rebuild.work.log.rows import log
 from rebuild.work.machines import acts as identify
+from rebuild.work.plan.rows_tonight import Tonight
+from rebuild.work.readings import acts as measure
 from rebuild.work.run_in import acts as run
 from rebuild.work.run_in.rows import run_steps
 from rebuild.work.steps import acts as tasks
@@ -142,3 +144,14 @@ def test_what_runs_and_what_was_gone_on_with_is_said_until_closed(shop: Shop) ->
     close(shop.store, [gone.id], "all checked since")
     with shop.store.read() as connection:
         assert where_was_i(connection, shop.machine, NOW).gone_on == ()
+
+
+def test_a_decision_is_offered_among_the_next_three_and_what_does_not_fit_says_why(shop: Shop) -> None:
+    """Seen: one line in "Next three actions" while "decide on the bush", a few minutes, was never offered."""
+    measure.record_reading(shop.store, "59.98", measure.Entry(shop.journal, shop.near))
+    with shop.store.read() as connection:
+        found = where_was_i(connection, shop.machine, NOW, tonight=Tonight(45))
+        short = where_was_i(connection, shop.machine, NOW, tonight=Tonight(1))
+    assert "Decide what becomes of HS-01 spindle" in [one.title for one in found.next_actions]
+    assert short.next_actions == ()
+    assert "and there is 1 min; " in short.no_fit

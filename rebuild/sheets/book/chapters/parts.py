@@ -68,7 +68,7 @@ def _name(part: PartPage) -> str:
 
 
 def _decision(part: PartPage) -> str:
-    word = part.decision.value if part.decision is not Decision.OPEN else "not decided"
+    word = part.decision.value if part.decision is not Decision.OPEN else "still to be decided"
     return f"{word}\n{show_day(part.decided_at)}" if part.decided_at is not None else word
 
 

@@ -73,6 +73,7 @@ class PartTree(QWidget):
             "stamped number, subassembly."
         )
         self._counted.setAccessibleName("Parts shown")
+        self._counted.setWordWrap(True)
         self._counted.setContentsMargins(8, 1, 6, 3)
         self._counted.setForegroundRole(self.palette().ColorRole.PlaceholderText)
         finding = QVBoxLayout()
