@@ -284,7 +284,7 @@ def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
 
 
 _EXAMPLES = {
-    FieldKind.MOMENT: "yesterday, 12 March",
+    FieldKind.MOMENT: "e.g. yesterday, 12 March",
     FieldKind.CELSIUS: "in C or F",
     FieldKind.MINUTES: "in min, h or d",
     FieldKind.SPEC: "a size or its limits, as 6 H7 or 12 ±0.1",

@@ -32,7 +32,6 @@ class Listed(QWidget):
         super().__init__(parent)
         self._desk, self._record = desk, record
         self.table = PlainTable(name, columns, self, sortable=True)
-        self.table.setAlternatingRowColors(True)
         self.form = EditForm(desk, record, self, most_columns=2)
         self.buttons = QHBoxLayout()
         left, right = QWidget(self), QWidget(self)

@@ -21,7 +21,7 @@ class KeptBox(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.list = tree_list(
-            "Entries kept from being lost", ("Kept", "Meant for", "Typed", "Why"), banded=True
+            "Entries kept from being lost", ("Kept", "Meant for", "Typed", "Why")
         )
         self.list.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.settle = QPushButton("Dealt &with")

@@ -70,7 +70,6 @@ class CostPane(QWidget):
         self.decisions = PlainTable("Cost by decision", ("By decision", *headings), self)
         row = QHBoxLayout()
         for table in (self.groups, self.decisions):
-            table.setAlternatingRowColors(True)
             row.addWidget(table)
         note = PlainLabel(
             "Orders and work sent out, in the file's own money. Hours come from the bench log; what "
