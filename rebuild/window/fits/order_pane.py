@@ -21,13 +21,9 @@ class OrderPane(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.tonight = tree_list(
-            "May be started now", ("Part", "Decided", "Work, likely", "Then")
-        )
+        self.tonight = tree_list("May be started now", ("Part", "Decided", "Work, likely", "Then"))
         self.waiting = tree_list("Waits", ("Part", "Decided", "For"), opens=True)
-        self.measure = tree_list(
-            "To be measured first", ("Feature", "Stage", "When", "Waiting for it")
-        )
+        self.measure = tree_list("To be measured first", ("Feature", "Stage", "When", "Waiting for it"))
         self.loops = PlainLabel(self)
         self.loops.setWordWrap(True)
         self.loops.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)

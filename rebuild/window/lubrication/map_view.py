@@ -19,7 +19,7 @@ from rebuild.window.ink.strokes import pen
 from rebuild.words.lubrication import FlowProof
 from rebuild.work.lubrication.rows import CARRIES, OilCard, OilRow
 
-#: The least radius of a number's ring; it grows with the letters. A spot on the machine, and the chosen one's ring [px].
+#: The least radius of a number's ring, which grows with the letters; a spot on the machine; the chosen one's ring [px].
 LEAST_RADIUS, SPOT, RING = 9.0, 2.6, 3.0
 #: How far outside the outline a ring stands, and the paper between two rings at the least [px].
 GAP, APART = 7.0, 6.0
@@ -109,7 +109,11 @@ class MapView(Picture):
         if self._kept is None or self._kept[0] != key:
             spots = [(row.id, spot) for row in rows if (spot := self.spot_of(row)) is not None]
             shares = [(spot.x() - sheet.left(), spot.y() - sheet.top()) for _key, spot in spots]
-            outside = around(shares, sheet.width(), sheet.height(), GAP + radius, 2 * radius + APART) if shares else []
+            outside = (
+                around(shares, sheet.width(), sheet.height(), GAP + radius, 2 * radius + APART)
+                if shares
+                else []
+            )
             found = {
                 one: QPointF(sheet.left() + x, sheet.top() + y)
                 for (one, _spot), (x, y) in zip(spots, outside, strict=True)

@@ -156,5 +156,7 @@ def test_numbers_stand_outside_the_outline_and_keep_apart(page: LubricationPage,
     large = page.map.font()
     large.setPointSizeF(large.pointSizeF() * 2)
     page.map.setFont(large)
-    assert 2 * page.map.radius > page.map.fontMetrics().horizontalAdvance("27"), "numbers stand in their rings"
+    assert 2 * page.map.radius > page.map.fontMetrics().horizontalAdvance("27"), (
+        "numbers stand in their rings"
+    )
     assert page.map.point_at(places[0]) == card.rows[0]
