@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QSplitter, QTreeWidgetItem, QVBoxLayout, QWidget
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
 from rebuild.words.counted import counted
 from rebuild.work.making.rows_order import MakeRow, MakingOrder, ToMeasure
@@ -41,8 +42,16 @@ class OrderPane(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.loops)
         layout.addWidget(whole, 1)
-        for tree in (self.tonight, self.waiting, self.measure):
+        for tree, words in (
+            (
+                self.tonight,
+                "Parts decided to be made, reworked or bought stand here once nothing holds them.",
+            ),
+            (self.waiting, "What a part waits for: its master, a reading, a step."),
+            (self.measure, "Readings that a part to be made is waiting for."),
+        ):
             tree.itemActivated.connect(self._go)
+            EmptyState(tree, words)
 
     def show_order(self, order: MakingOrder | None) -> None:
         """Show what is still to be made."""

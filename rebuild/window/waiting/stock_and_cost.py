@@ -71,6 +71,7 @@ class CostPane(QWidget):
         row = QHBoxLayout()
         for table in (self.groups, self.decisions):
             row.addWidget(table)
+            table.when_empty("Nothing paid, ordered or worked at yet.")
         note = PlainLabel(
             "Orders and work sent out, in the file's own money. Hours come from the bench log; what "
             "no subassembly or part was named for stands last, unallocated.",

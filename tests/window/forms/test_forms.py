@@ -11,7 +11,7 @@ from pytestqt.qtbot import QtBot
 from rebuild.errors import BadEntry, Clash
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
-from rebuild.window.forms.editors import ReferenceEditor, WordEditor
+from rebuild.window.forms.editors import DayEditor, ReferenceEditor, WordEditor
 from rebuild.window.forms.record_form import RecordForm
 from rebuild.words.machines import MachineKind
 from rebuild.words.places import PlaceKind, place_meant
@@ -347,3 +347,23 @@ def test_letters_of_any_word_of_a_kind_choose_it(qtbot: QtBot) -> None:
     qtbot.keyClick(fresh.view(), Qt.Key.Key_N)
     qtbot.keyClick(fresh.view(), Qt.Key.Key_Return)
     assert fresh.typed() == "no", "also in the open list, and a letter nothing begins with is forgotten"
+
+
+def test_an_example_of_a_day_stands_only_where_one_types(desk: Desk, qtbot: QtBot) -> None:
+    """Grey days in every field of an order read like days stored."""
+    form = EditForm(desk, "waiting")
+    qtbot.addWidget(form)
+    days = form.findChildren(DayEditor)
+    assert len(days) > 3
+    assert not any(one.placeholderText() for one in days)
+    with qtbot.waitExposed(form):
+        form.show()
+    form.setEnabled(True)
+    days[0].setFocus()
+    assert [one.placeholderText() for one in days[:2]] == [DayEditor.EXAMPLE, ""]
+    days[0].put("2026-09-05 09:00")
+    assert (days[0].text(), days[0].typed()) == ("5 Sep 2026, 09:00", "2026-09-05 09:00")
+    days[0].setText("6 Sep 2026, 9:00")
+    assert days[0].typed() == "6 Sep 2026, 9:00"
+    days[1].setFocus()
+    assert [one.placeholderText() for one in days[:2]] == ["", DayEditor.EXAMPLE]
