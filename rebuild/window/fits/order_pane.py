@@ -85,7 +85,7 @@ def _tonight(row: MakeRow) -> QTreeWidgetItem:
     how = f"{row.decision.value}: {row.method}" if row.method else row.decision.value
     unblocks = "unblocks " + ", ".join(row.frees) if row.frees else ""
     words = (row.title, how, show_minutes(row.minutes) if row.minutes else "", unblocks)
-    return line(words, (row.part_id, 0), shape_icon_of(row))
+    return line(words, (row.part_id, 0), shape_icon_of(row), right=(2,))
 
 
 def _waiting(row: MakeRow) -> QTreeWidgetItem:

@@ -15,6 +15,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
 from rebuild.window.desk.gauge_keys import GIVES_BACK, TAKES_GAUGE
+from rebuild.window.forms.elided_line import ElidedLine
 from rebuild.window.forms.whole_line import WholeLine
 from rebuild.window.forms.word_keys import WordKeys
 from rebuild.words.joints import Tightness
@@ -213,6 +214,7 @@ class ReferenceEditor(_QuietCombo):
         #: Whether part of a name is taken where exactly one choice has a word that begins so.
         self.takes_only_holder = False
         self.setEditable(True)
+        self.setLineEdit(ElidedLine(self))
         self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         completer = QCompleter(self.model(), self)
         completer.setCompletionMode(QCompleter.CompletionMode.PopupCompletion)

@@ -204,6 +204,10 @@ class MapView(Picture):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(pen(scheme.mark.rgba(), 1.6))
             painter.drawEllipse(middle, radius + RING, radius + RING)
+        if row.proof is FlowProof.BLOCKED:
+            painter.setPen(QPen(scheme.mark, 2.0))
+            r = radius + 2
+            painter.drawLine(QLineF(middle.x() - r, middle.y() + r, middle.x() + r, middle.y() - r))
         painter.setPen(QPen(scheme.sheet if seen else scheme.ink))
         font = painter.font()
         font.setPointSizeF(self.font().pointSizeF() * (0.86 if len(row.number) < 3 else 0.66))
@@ -211,10 +215,6 @@ class MapView(Picture):
         box = QRectF(middle.x() - radius, middle.y() - radius, 2 * radius, 2 * radius)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, row.number)
         painter.setFont(self.font())
-        if row.proof is FlowProof.BLOCKED:
-            painter.setPen(QPen(scheme.mark, 2.0))
-            r = radius + 2
-            painter.drawLine(QLineF(middle.x() - r, middle.y() + r, middle.x() + r, middle.y() - r))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         row = self.point_at(event.position())
