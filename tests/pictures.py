@@ -174,7 +174,8 @@ def small(picture: Path, target: Path) -> int:
     """Write a picture in its ``COLOURS`` commonest colours; returns its bytes."""
     image = QImage(str(picture)).convertToFormat(QImage.Format.Format_RGB32)
     counted = Counter(memoryview(image.constBits()).cast("I"))
-    commonest = [colour for colour, _ in counted.most_common(COLOURS)]
+    marks = [ink.mark.rgb() for ink in (theme.LIGHT, theme.DARK) if counted[ink.mark.rgb()]]
+    commonest = [*marks, *(colour for colour, _ in counted.most_common(COLOURS) if colour not in marks)]
     image = image.convertToFormat(
         QImage.Format.Format_Indexed8, commonest, Qt.ImageConversionFlag.ThresholdDither
     )

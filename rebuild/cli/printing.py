@@ -16,7 +16,19 @@ if TYPE_CHECKING:
     from rebuild.sheets.pages.printed import Wanted
 
 #: As ``Printed.key``; a test holds it against that list, which is imported only when something is printed.
-WORDS = ("tags", "bags", "tray", "day", "measuring", "survey", "walk", "removals", "rebuilt", "question")
+WORDS = (
+    "tags",
+    "bags",
+    "tray",
+    "day",
+    "measuring",
+    "survey",
+    "walk",
+    "buy",
+    "removals",
+    "rebuilt",
+    "question",
+)
 
 
 def print_arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,7 +37,12 @@ def print_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", type=Path, metavar="FILE")
     parser.add_argument("--machine", metavar="NAME", help="the machine; the only one there is unless given")
     parser.add_argument("--of", metavar="NAME", help="the subassembly, by code or name")
-    parser.add_argument("--part", metavar="CODE", action="append", help="a part, for tags; may be repeated")
+    parser.add_argument(
+        "--part",
+        metavar="CODE",
+        action="append",
+        help="a part, for tags and the measuring sheet; may be repeated",
+    )
     parser.add_argument("--place", metavar="NAME", action="append", help="a bag or tray; may be repeated")
     parser.add_argument("--survey", metavar="NAME", help="the survey")
     parser.add_argument("--question", metavar="WORDS", help="words of the question")

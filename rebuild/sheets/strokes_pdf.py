@@ -22,6 +22,8 @@ FULL_WIDTH_MM = 60.0
 
 #: How far outside the field the numbers of marks stand, and how close together [mm].
 MARK_GAP_MM, MARK_PITCH_MM = 4.0, 5.2
+#: The room round a field whose marks are numbered.
+FREE_MM = MARK_GAP_MM + MARK_PITCH_MM / 2
 
 Mark = tuple[float, float, str]
 
@@ -34,7 +36,7 @@ def sketch_flowable(drawing: Drawing | None, width_mm: float, marks: Sequence[Ma
     from reportlab.platypus import Flowable
 
     high_mm = 0.0 if drawing is None else width_mm * drawing.height / drawing.width
-    free_mm = MARK_GAP_MM + MARK_PITCH_MM / 2 if marks else 0.0
+    free_mm = FREE_MM if marks else 0.0
 
     class Sketched(Flowable):  # type: ignore[misc]
         def wrap(self, _wide: float, _high: float) -> tuple[float, float]:
@@ -44,7 +46,7 @@ def sketch_flowable(drawing: Drawing | None, width_mm: float, marks: Sequence[Ma
             if drawing is not None:
                 self.canv.translate(free_mm * MM, free_mm * MM)
                 paint(self.canv, drawing, width_mm * MM)
-                _mark_all(self.canv, marks, width_mm, high_mm)
+                mark_all(self.canv, marks, width_mm, high_mm)
 
     return Sketched()
 
@@ -82,8 +84,8 @@ def paint(canvas: Any, drawing: Drawing, width: float) -> None:
     canvas.restoreState()
 
 
-def _mark_all(canvas: Any, marks: Sequence[Mark], width_mm: float, high_mm: float) -> None:
-    """Leaders first, so that no line lies over a number."""
+def mark_all(canvas: Any, marks: Sequence[Mark], width_mm: float, high_mm: float) -> None:
+    """Numbers in rings round a field that begins at the origin; leaders first, so that none lies over a number."""
     spots = [(x * width_mm, (1 - y) * high_mm) for x, y, _text in marks]
     outside = around(spots, width_mm, high_mm, MARK_GAP_MM, MARK_PITCH_MM) if marks else []
     canvas.setLineWidth(0.35)

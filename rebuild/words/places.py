@@ -34,8 +34,10 @@ def place_words(kind: PlaceKind, name: str) -> str:
 
     >>> [place_words(*of) for of in ((PlaceKind.BAG, "7"), (PlaceKind.OTHER, "cellar"), (PlaceKind.BATH, "rust bath"))]
     ['bag 7', 'cellar', 'rust bath']
+    >>> place_words(PlaceKind.ON_THE_MACHINE, "on the shaper")
+    'on the shaper'
     """
-    says = kind.value.split()[-1] in re.findall(r"\w+", name.casefold())
+    says = kind.value.split()[-1] in re.findall(r"\w+", name.casefold()) or _says_where(kind, name)
     return name if says or kind is PlaceKind.OTHER else f"{kind.value} {name}"
 
 
@@ -44,6 +46,11 @@ _LIES = {
     PlaceKind.AT_A_SHOP: "at", PlaceKind.LENT: "lent to",
     PlaceKind.OTHER: "in", PlaceKind.BENCH: "on bench", PlaceKind.SHELF: "on shelf",
 }  # fmt: skip
+
+
+def _says_where(kind: PlaceKind, name: str) -> bool:
+    """Whether a place on a machine is called by where it is: *on the lathe* lies on no second *on the*."""
+    return kind is PlaceKind.ON_THE_MACHINE and name.casefold().startswith("on ")
 
 
 def lies_words(kind: PlaceKind, name: str) -> str:
@@ -57,6 +64,8 @@ def lies_words(kind: PlaceKind, name: str) -> str:
     if kind is PlaceKind.ON_THE_MACHINE:
         return kind.value
     before = _LIES.get(kind)
+    if _says_where(kind, name):
+        return name
     return f"{before} {name}" if before else f"in {place_words(kind, name)}"
 
 

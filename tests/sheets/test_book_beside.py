@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from math import dist
 from pathlib import Path
 
 from PIL import Image
@@ -11,7 +13,10 @@ from rebuild.sheets.book.figures import Plate
 from rebuild.sheets.book.flow import Heading
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.plot import Plot
+from rebuild.sheets.strokes_pdf import MARK_GAP_MM, MARK_PITCH_MM
 from rebuild.store.reading import reading
+from rebuild.trade.lubrication.leaders import around
+from rebuild.trade.lubrication.machine_outline import outline
 from rebuild.words.controls import ControlKind
 from rebuild.words.readings import Stage
 from rebuild.words.steps import TaskKind
@@ -107,3 +112,44 @@ def test_overrides_controls_photos_and_serial_of_a_small_machine(shop: Shop, tmp
     ):
         assert read.says(words), words
     assert read.says("59.95 mm59.98 mm")
+
+
+def test_a_page_is_headed_by_the_chapter_it_begins_in(book: Read) -> None:
+    """A page on which one chapter ends and the next begins was headed by the next."""
+    chapters = [one for one in book.pdf.outline if not isinstance(one, list)]
+    begun: dict[int, list[str]] = {}
+    for one in chapters:
+        begun.setdefault(int(book.pdf.get_destination_page_number(one) or 0), []).append(str(one.title))
+    heads: list[str] = []
+    for number in range(max(begun) + 1):
+        words = sorted(words_at(book.pdf.pages[number]), key=lambda word: (-word[1], word[0]))
+        heads.append(squeezed(words[1][2]) if number else "")
+    open_now, shared = "", 0
+    for number, head in enumerate(heads):
+        mine = begun.get(number, [])
+        if number > 1 and mine and squeezed(open_now) == head:
+            shared += 1
+        elif number > 1 and mine and "Contents" not in head:
+            assert head == squeezed(mine[0]), number
+        open_now = mine[-1] if mine else open_now
+    assert shared >= 2, "chapters begin in the middle of pages too"
+
+
+def test_what_was_farthest_out_of_its_limits_stands_first(book: Read) -> None:
+    _, _, below = book.whole.rpartition("Outoflimitswhenfirstmeasured")
+    told = re.findall(r"(\d\.\d+)(mm|in)(?:under|over)", below[:3000])
+    beyond = [float(number) * (25.4 if unit == "in" else 1.0) for number, unit in told]
+    assert len(beyond) > 10
+    assert beyond == sorted(beyond, reverse=True)
+
+
+def test_numbers_of_the_oil_map_keep_apart_on_paper(book: Read) -> None:
+    card = book.data.oil
+    spots = [(row.x, 1 - row.y) for row in card.rows if row.x is not None and row.y is not None]
+    drawn = outline(card.kind.value)
+    wide, high = 150.0, 150.0 * drawn.height / drawn.width
+    places = around([(x * wide, y * high) for x, y in spots], wide, high, MARK_GAP_MM, MARK_PITCH_MM)
+    assert len(places) > 20
+    ring_mm = 2 * 6.2 * 25.4 / 72
+    assert min(dist(one, other) for at, one in enumerate(places) for other in places[:at]) > ring_mm
+    assert not any(0 <= x <= wide and 0 <= y <= high for x, y in places), "outside the outline"

@@ -15,7 +15,7 @@ from rebuild.cli.main import main
 from rebuild.errors import BadEntry
 from rebuild.sheets.pages.day_sheet import lines_of
 from rebuild.sheets.pages.measuring_sheet import grid_rows
-from rebuild.sheets.pages.printed import PRINTED, Wanted
+from rebuild.sheets.pages.printed import PRINTED, Wanted, printed_named
 from rebuild.sheets.pages.survey_sheet import columns_of, places_of
 from rebuild.sheets.paper import LETTER, PAPERS
 from rebuild.store.store import Store
@@ -32,6 +32,8 @@ from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
 from rebuild.work.surveys.rows import survey_data, surveys
 from rebuild.work.teardown.rows_removals import attempts, removals
+from rebuild.work.waiting.acts import add_waiting
+from rebuild.work.waiting.rows_to_buy import to_buy
 from tests.conftest import demo_copy
 
 LATHE = 2
@@ -234,3 +236,32 @@ def test_the_command_line_prints_the_same_and_says_what_it_cannot(
     ):
         assert main(more) == 2
         assert said in capsys.readouterr().err
+
+
+def test_the_measuring_sheet_of_a_part_holds_that_part_alone(shop: Store, apron: int, tmp_path: Path) -> None:
+    target, measuring = tmp_path / "m.pdf", printed_named("measuring")
+    rows = grid_rows(shop, LATHE, apron)
+    part, *others = dict.fromkeys(row.part_id for row in rows)
+    measuring.write(shop, Wanted(LATHE, apron, (part,)), target)
+    mine = [row for row in rows if row.part_id == part]
+    text = told(target)
+    assert squeezed(f"{mine[0].part_code} {mine[0].part_name}") in text
+    assert f"{len(mine)}line" in text
+    assert others
+    named = {squeezed(f"{row.part_code} {row.part_name}") for row in rows if row.part_id in others}
+    assert not [name for name in named if name in text]
+
+
+def test_the_list_of_what_to_buy_has_each_thing_and_the_orders_by_supplier(
+    shop: Store, tmp_path: Path
+) -> None:
+    target = tmp_path / "b.pdf"
+    add_waiting(shop, LATHE, "oil seal 30 x 47", typed={"who": "seal house"})
+    printed_named("buy").write(shop, Wanted(LATHE), target)
+    text = told(target)
+    with shop.read() as connection:
+        things = to_buy(connection, LATHE)
+    assert things
+    assert all(squeezed(one.what) in text for one in things)
+    assert text.index("Fromsealhouse") < text.index(squeezed("oil seal 30 x 47"))
+    assert f"{len(things)}thing" in text

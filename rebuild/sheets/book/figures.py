@@ -10,28 +10,32 @@ from reportlab.platypus import Flowable
 from rebuild.sheets import fonts
 from rebuild.sheets.book import measure
 from rebuild.sheets.book.lettering import write
+from rebuild.sheets.paper import MM
+from rebuild.sheets.strokes_pdf import FREE_MM, Mark, mark_all
 from rebuild.trade.drawing.sketch import Drawing, Weight
 
 _WIDTHS = {Weight.OUTLINE: 0.8, Weight.THIN: 0.35, Weight.CENTRE: 0.35, Weight.MARK: 1.1}
 
 
 class Sketch(Flowable):  # type: ignore[misc]
-    """A line drawing scaled to a width [pt]; ``rings`` are numbered places on it, as shares of its size."""
+    """A line drawing scaled to a width [pt]; ``marks`` are spots on it, as shares of its size, numbered round it."""
 
-    def __init__(self, drawing: Drawing, wide: float, rings: Sequence[tuple[float, float, str]] = ()) -> None:
+    def __init__(self, drawing: Drawing, wide: float, marks: Sequence[Mark] = ()) -> None:
         super().__init__()
-        self._drawing, self._wide, self._rings = drawing, wide, tuple(rings)
+        self._drawing, self._wide, self._marks = drawing, wide, tuple(marks)
+        self._free = FREE_MM * MM if self._marks else 0.0
         self._scale = wide / drawing.width
         self.spaceBefore, self.spaceAfter = 3, 5
 
     def wrap(self, _room: float, _high: float) -> tuple[float, float]:
         """Its size."""
-        return self._wide, self._drawing.height * self._scale
+        return self._wide + 2 * self._free, self._drawing.height * self._scale + 2 * self._free
 
     def draw(self) -> None:
         """Put it on the page."""
         canvas, scale, high = self.canv, self._scale, self._drawing.height * self._scale
         canvas.saveState()
+        canvas.translate(self._free, self._free)
         canvas.setLineJoin(1)
         for stroke in self._drawing.strokes:
             canvas.setLineWidth(_WIDTHS[stroke.weight] * min(1.0, 0.6 + scale / 4))
@@ -52,20 +56,8 @@ class Sketch(Flowable):  # type: ignore[misc]
                 word.anchor,
                 max(5.5, 6 * scale),
             )
-        for x, y, text in self._rings:
-            _ring(canvas, x * self._wide, high - y * high, text)
+        mark_all(canvas, self._marks, self._wide / MM, high / MM)
         canvas.restoreState()
-
-
-def _ring(canvas: Any, x: float, y: float, text: str) -> None:
-    size = 6.5
-    wide = max(5.2, measure.width(text, fonts.BOLD, size) / 2 + 2)
-    canvas.setFillGray(1)
-    canvas.setLineWidth(0.8)
-    canvas.circle(x, y, wide, stroke=1, fill=1)
-    canvas.setFillGray(0)
-    canvas.setFont(fonts.BOLD, size)
-    canvas.drawCentredString(x, y - size * 0.36, text)
 
 
 class Beside(Flowable):  # type: ignore[misc]

@@ -54,7 +54,7 @@ class BookCanvas(Canvas):  # type: ignore[misc]
         self._cover, self._paper = cover, paper
         self._sheets = plan_contents(planned, paper)
         self._entries: list[Entry] = []
-        self._chapter = ""
+        self._chapter = self._page_of = ""
         self._outline = -1
 
     def note_heading(self, heading: Heading, height: float) -> None:
@@ -64,10 +64,22 @@ class BookCanvas(Canvas):  # type: ignore[misc]
             return
         if heading.level == 1:
             self._chapter = heading.text
+            if not self._page_of or self._at_top(height):
+                self._page_of = heading.text
         level = min(heading.level - 1, self._outline + 1)
         self._outline = level
         self.addOutlineEntry(heading.text, heading.key, level, closed=1)
         self._entries.append(Entry(heading.level, heading.text, heading.key, self.printed_number()))
+
+    def _at_top(self, height: float) -> bool:
+        """Whether what is drawn now, so high, is the first of its page."""
+        _x, y = self.absolutePosition(0, height)
+        return bool(y >= (self._paper.height_mm - TOP_MM) * MM - 1.0)
+
+    def turn_page(self) -> str:
+        """The chapter this page begins in; the next page begins in the one that is open now."""
+        begun_in, self._page_of = self._page_of, self._chapter
+        return begun_in
 
     def printed_number(self) -> int:
         """The number this page will bear: the contents come after the title page."""
@@ -213,5 +225,5 @@ class BookPages(BaseDocTemplate):  # type: ignore[misc]
 
 def _dress(canvas: BookCanvas, _document: BaseDocTemplate) -> None:
     canvas.saveState()
-    canvas.head_and_foot(canvas.printed_number(), canvas._chapter)
+    canvas.head_and_foot(canvas.printed_number(), canvas.turn_page())
     canvas.restoreState()

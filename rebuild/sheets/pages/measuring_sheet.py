@@ -6,7 +6,7 @@ Typed back from the first line down, with the same subassembly chosen: the entry
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,8 +25,9 @@ from rebuild.work.records.rows_settings import verdict_rule
 if TYPE_CHECKING:
     from rebuild.store.store import Store
 
-#: A class of ISO 286 (``h5``, ``H7/g6``) in a spec.
 _HEAD = ("No.", "Part", "Feature, station", "To be", "Last", "Read", "With")
+#: Between the names of several parts.
+_MORE = ", "
 _SHARES = (0.06, 0.2, 0.22, 0.16, 0.12, 0.15, 0.09)
 
 
@@ -37,18 +38,20 @@ def write_measuring_sheet(
     target: Path,
     on: Paper = A4,
     *,
+    part_ids: Collection[int] = (),
     printed: dt.datetime | None = None,
 ) -> int:
-    """Print the sheet of one subassembly with what is inside it, or of the whole machine; returns its pages.
+    """Print the sheet of parts, else of one subassembly with what is inside it, else of the machine; returns its pages.
 
     Raises:
         BadEntry: nothing there has a feature to measure.
         FileTrouble: it cannot be written there.
     """
-    rows = grid_rows(store, machine_id, subassembly_id)
+    rows = grid_rows(store, machine_id, subassembly_id, part_ids)
     with store.read() as connection:
         machine = next(row for row in machines(connection) if row.id == machine_id)
-        title = subassembly_named(connection, machine_id, subassembly_id) or machine.name
+        parts = dict.fromkeys(f"{row.part_code} {row.part_name}".strip() for row in rows) if part_ids else ()
+        title = _MORE.join(parts) or subassembly_named(connection, machine_id, subassembly_id) or machine.name
     if not rows:
         raise BadEntry(
             "has nothing to measure yet.",
@@ -75,13 +78,18 @@ def write_measuring_sheet(
     return build(target, heading, story, on, printed=printed)
 
 
-def grid_rows(store: Store, machine_id: int, subassembly_id: int | None) -> list[GridRow]:
-    """The rows of the grid in the order it shows and moves in when this subassembly is chosen."""
+def grid_rows(
+    store: Store, machine_id: int, subassembly_id: int | None, part_ids: Collection[int] = ()
+) -> list[GridRow]:
+    """The rows of the grid in the order it shows and moves in when these parts, or this subassembly, are chosen."""
     rule = verdict_rule(store)
     with store.read() as connection:
         limits = instrument_limits(connection)
-        inside = with_inner(connection, machine_id, subassembly_id)
-        keys = rows_grid.keys(connection, Asked(machine_id, subassembly_ids=inside), rule, limits)
+        if part_ids:
+            asked = Asked(machine_id, part_ids=frozenset(part_ids))
+        else:
+            asked = Asked(machine_id, subassembly_ids=with_inner(connection, machine_id, subassembly_id))
+        keys = rows_grid.keys(connection, asked, rule, limits)
         return rows_grid.rows(connection, keys, rule, limits)
 
 

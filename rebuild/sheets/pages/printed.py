@@ -15,6 +15,7 @@ from rebuild.sheets.pages.measuring_sheet import write_measuring_sheet
 from rebuild.sheets.pages.question_pack import write_question_pack
 from rebuild.sheets.pages.rebuilt import write_rebuilt
 from rebuild.sheets.pages.removal_log import write_removal_log
+from rebuild.sheets.pages.shopping_list import write_shopping_list
 from rebuild.sheets.pages.survey_sheet import write_survey_sheet
 from rebuild.sheets.pages.tray_list import write_tray_list
 from rebuild.sheets.pages.walk_round import write_walk_round
@@ -118,7 +119,9 @@ def _day(store: Store, wanted: Wanted, target: Path) -> int:
 
 
 def _measuring(store: Store, wanted: Wanted, target: Path) -> int:
-    return write_measuring_sheet(store, wanted.machine_id, wanted.subassembly_id, target, wanted.on)
+    return write_measuring_sheet(
+        store, wanted.machine_id, wanted.subassembly_id, target, wanted.on, part_ids=wanted.part_ids
+    )
 
 
 def _removals(store: Store, wanted: Wanted, target: Path) -> int:
@@ -129,6 +132,10 @@ def _walk(store: Store, wanted: Wanted, target: Path) -> int:
     return write_walk_round(store, wanted.machine_id, target, wanted.on)
 
 
+def _buy(store: Store, wanted: Wanted, target: Path) -> int:
+    return write_shopping_list(store, wanted.machine_id, target, wanted.on)
+
+
 PRINTED: tuple[Printed, ...] = (
     Printed("tags", "Tags", Of.PARTS, _tags),
     Printed("bags", "Bag labels", Of.PLACES, _bags),
@@ -137,6 +144,7 @@ PRINTED: tuple[Printed, ...] = (
     Printed("measuring", "Measuring sheet", Of.SUBASSEMBLY_OR_ALL, _measuring),
     Printed("survey", "Survey sheet", Of.SURVEY, _survey),
     Printed("walk", "Walk round", Of.MACHINE, _walk),
+    Printed("buy", "To buy", Of.MACHINE, _buy),
     Printed("removals", "Removal log", Of.SUBASSEMBLY_OR_ALL, _removals),
     Printed("rebuilt", "As found to rebuilt", Of.SUBASSEMBLY, _rebuilt),
     Printed("question", "Question", Of.QUESTION, _question),

@@ -30,6 +30,8 @@ class FeatureFact:
     low_mm: float | None = None
     high_mm: float | None = None
     verdict: Verdict = Verdict.NO_SPEC
+    #: Expanded uncertainty of each reading [mm], in their order; None where it has none. Empty: not asked for.
+    U_mm: tuple[float | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 ACROSS = (0.18, 0.64, 0.18)
 DOWN = (0.66, 0.34)
 LEAST_WIDTH = 700
+#: With large text the grid keeps so many rows more than it must have, before the details get room [lines].
+MORE_ROWS = 4
 
 
 class BenchPage(QWidget):
@@ -38,6 +40,7 @@ class BenchPage(QWidget):
         self.details = DetailsPane(desk, self)
         self.tasks = TASK_LIST.make(desk, self) if TASK_LIST.present else None
         self._shared = False
+        self._moved = False  # by hand, or where it stood the last time
         self._desk = desk
         self._bench_mode: BenchMode | None = None
         self.across = QSplitter(Qt.Orientation.Horizontal, self)
@@ -68,9 +71,13 @@ class BenchPage(QWidget):
             splitter.setChildrenCollapsible(False)
             for place, share in enumerate(shares[: splitter.count()]):
                 splitter.setStretchFactor(place, share)
+        self.down.splitterMoved.connect(self._shared_by_hand)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.across)
+
+    def _shared_by_hand(self) -> None:
+        self._moved = True
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -78,15 +85,27 @@ class BenchPage(QWidget):
             self._shared = True
             self.across.setSizes([round(self.width() * share) for share in ACROSS])
             self.down.setSizes([round(self.height() * share) for share in DOWN])
+        self._give_room()
 
     def event(self, event: QEvent) -> bool:
         """A pane that came to need more height is given it: a splitter looks only when it is resized itself."""
         done = super().event(event)
-        if event.type() is QEvent.Type.LayoutRequest and self.down.count() > 1:
-            upper, sizes = self.down.widget(0), self.down.sizes()
-            if upper is not None and 0 < sizes[0] < upper.minimumSizeHint().height():
-                self.down.setSizes([upper.minimumSizeHint().height(), sum(sizes[1:])])
+        if event.type() is QEvent.Type.LayoutRequest:
+            self._give_room()
         return done
+
+    def _give_room(self) -> None:
+        """What the grid and the line need, and some rows more from the details, unless they were shared out by hand."""
+        upper, sizes = self.down.widget(0), self.down.sizes()
+        if upper is None or len(sizes) < 2 or not self._shared:
+            return
+        least, whole = upper.minimumSizeHint().height(), sum(sizes)
+        wanted = least
+        if not self._moved:
+            more = round(MORE_ROWS * 1.3 * self.fontMetrics().height())
+            wanted = max(least, min(least + more, whole - self.details.minimumSizeHint().height()))
+        if 0 < sizes[0] < wanted:
+            self.down.setSizes([wanted, max(0, whole - wanted)])
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round, in order."""
@@ -138,6 +157,7 @@ class BenchPage(QWidget):
             state: QByteArray = memory.state(key)
             if not state.isEmpty():
                 self._shared = splitter.restoreState(state)
+                self._moved = self._shared
         leaf = memory.text("bench/leaf")
         if leaf in {"card", "details", "features", "concessions", "history"}:
             self.details.show_leaf(leaf)

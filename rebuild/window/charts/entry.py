@@ -76,7 +76,7 @@ class ReadingEntry(QWidget):
         for edit in (self.over, self.temperature, self.division, self.adjusted):
             edit.setProperty(GIVES_BACK, True)  # what a gauge sends is the reading
         self.temperature.setPlaceholderText("in C or F")
-        self.division.setPlaceholderText("in mm/m, for a level")
+        self.division.setPlaceholderText("of a level")
         self.adjusted.setPlaceholderText("what was turned, and how far")
         for box in (self.stage, self.instrument):
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)

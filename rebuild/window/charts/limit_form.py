@@ -30,7 +30,8 @@ class LimitForm(QWidget):
         self.status.setMinimumContentsLength(5)
         self.set = QPushButton("Store l&imit")
         self.others = QToolButton()
-        self.others.setText("Known values")
+        self.others.setText("Known values\u2002")  # room for the arrow
+        self.others.setAccessibleName("Known values")
         self.others.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
         known = QMenu(self.others)
         known.setAccessibleName("Known values")

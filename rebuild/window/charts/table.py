@@ -118,5 +118,8 @@ class _ZoneDelegate(QStyledItemDelegate):
             chosen = bool(option.state & QStyle.StateFlag.State_Selected)
             ink = theme.on_chosen(theme.ink()) if chosen else theme.ink()
             painter.save()
-            draw_cell(painter, QRectF(option.rect).adjusted(2, 2, -6, -2), placed, ink)
+            # One height for every row, beside the first line of its words, however many lines they take.
+            cell = QRectF(option.rect).adjusted(2, 2, -6, -2)
+            cell.setHeight(min(cell.height(), option.fontMetrics.lineSpacing() + 4))
+            draw_cell(painter, cell, placed, ink)
             painter.restore()

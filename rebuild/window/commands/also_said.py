@@ -13,24 +13,35 @@ OF_PAGES = {
     "where": "resume come back yesterday end the session tonight start again",
     "plan": "todo what next dates calendar finish week days off schedule critical tonight evening",
     "waiting": "buy order purchase shopping supplier parcel delivery loan lent borrow clock cure soak stock price cost "
-    "batch bath paint coat ordered chased arrived checked returned",
+    "batch bath paint coat ordered chased arrived checked returned"
+    " invoice derust de-rust degrease wash prime primer electrolysis",
     "places": "where is it bag tote shelf drawer tray bin label store find a part lies",
-    "bench": "measure measurement gauge micrometer reading size part list tree spec step tick",
-    "teardown": "take off remove strip dismantle disassemble came off removal undo put back refit order",
+    "bench": "measure measurement gauge micrometer reading size part list tree spec step tick"
+    " tenths thou endplay end play backlash play indicate indicator bore gauge",
+    "teardown": "take off remove strip dismantle disassemble came off removal undo put back refit order"
+    " shim shims shimming",
     "photos": "picture camera image snapshot mark label inbox take in watch a folder",
     "manuals": "pdf scan drawing exploded book document call-out page",
     "boxes": "unknown mystery loose odd bits box what is it suspects clues",
     "questions": "ask answer not known uncertain open points",
-    "decide": "keep remake repair rework replace buy new scrap wear worn weigh accept concession",
+    "decide": "keep remake repair rework replace buy new scrap wear worn weigh accept concession"
+    " weld braze build up sleeve",
     "fits": "clearance interference press running slide shaft bore hub tolerance",
-    "making": "make machine turn mill grind drawing sheet dxf print operation job send out",
-    "means": "buy borrow lend make tool tap reamer hoist gauge helper lacking have here gone came",
-    "joints": "bolt screw nut torque tighten spanner wrench locking finger tight recheck rechecked walk round",
-    "lubrication": "oil grease lubricate lube way oil sump level interval oiler map point",
-    "survey": "straightness flatness level bed way plate scrape convex twist autocollimator",
-    "chart": "geometry test acceptance alignment runout square parallel levelling level",
+    "making": "make machine turn mill grind drawing sheet dxf print operation job send out"
+    " hone lap knurl weld braze harden temper anneal heat-treat heat treat backplate",
+    "means": "buy borrow lend make tool tap reamer hoist gauge helper lacking have here gone came"
+    " straightedge surface-plate surface plate angle plate mandrel puller",
+    "joints": "bolt screw nut torque tighten spanner wrench locking finger tight recheck rechecked walk round"
+    " setscrew set-screw grub screw threadlock thread locker preload",
+    "lubrication": "oil grease lubricate lube way oil sump level interval oiler map point"
+    " way-oil wick drip cutting oil coolant",
+    "survey": "straightness flatness level bed way plate scrape convex twist autocollimator"
+    " straightedge surface-plate surface plate blue blueing bluing spotting template",
+    "chart": "geometry test acceptance alignment runout square parallel levelling level"
+    " tram tramming indicate trammed test bar nod",
     "controls": "lever knob handle clutch switch stop proved as found",
-    "run-in": "power on first start guard electrical bearing temperature warm heat speed cut test",
+    "run-in": "power on first start guard electrical bearing temperature warm heat speed cut test"
+    " motor phase converter vfd inverter wiring rotation lockout lock out tag out",
     "book": "pdf report binder print everything save",
     "log": "diary session journal hours notes",
     "history": "undo take back who when changes acts audit",

@@ -158,6 +158,12 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("S&hop", "print_measuring", "Print m&easuring sheet…", needs=Needs.MACHINE,
               act="rebuild.window.labels.printing:print_measuring",
               help="Blank boxes for the chosen subassembly, in the order the entry line moves on"),
+    ActionRow("S&hop", "print_measuring_part", "Print measuring sheet of ch&osen parts…", needs=Needs.PARTS,
+              act="rebuild.window.labels.printing:print_measuring_part",
+              help="Blank boxes for the chosen parts alone"),
+    ActionRow("S&hop", "print_to_buy", "Print what is to bu&y…", needs=Needs.MACHINE,
+              act="rebuild.window.labels.printing:print_to_buy",
+              help="What stands on no order yet, with boxes to write in, and what is on order from whom"),
     ActionRow("S&hop", "print_removals", "Print remo&val log…", needs=Needs.MACHINE,
               act="rebuild.window.labels.printing:print_removals", help="What came off, first off first"),
     ActionRow("S&hop", "print_walk", "Print &walk round…", needs=Needs.MACHINE,
@@ -187,7 +193,7 @@ ACTIONS: tuple[ActionRow, ...] = (
 
 #: What a right click in the tree offers, by what is chosen there.
 ON_PARTS = ("decide", "make_sheet", "put_away", "concede", "join_set", "", "new_feature", "part_step", "", "rename",
-            "move_to", "print_tags", "remove")  # fmt: skip
+            "move_to", "print_tags", "print_measuring_part", "remove")  # fmt: skip
 ON_SUBASSEMBLY = (
     "new_part",
     "new_inner",

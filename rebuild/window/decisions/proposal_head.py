@@ -21,8 +21,8 @@ from rebuild.words.stations import at_station
 _WORST_FIRST = (Verdict.DOES_NOT, Verdict.UNDECIDED, Verdict.CONFORMS)
 
 
-#: A feature, the station, its reading [mm] and the verdict said of it.
-Judged = tuple[FeatureFact, str, float, str]
+#: A feature, the station, its reading [mm], the verdict said of it, and the reading's expanded uncertainty [mm].
+Judged = tuple[FeatureFact, str, float, str, float | None]
 #: Readings drawn below the worst one; the rest stand in the grid.
 MOST_BESIDE = 5
 #: The height of one zone with its words above and its limits below, in lines.
@@ -38,10 +38,14 @@ def worst_first(features: Sequence[FeatureFact]) -> list[Judged]:
     worst: list[Judged] = []
     others: list[Judged] = []
     for feature in sorted(judged, key=lambda one: _WORST_FIRST.index(one.verdict)):
-        ranked = sorted((_beyond(feature, value), station, value) for station, value in feature.readings)
-        *rest, (_far, station, value) = ranked
-        worst.append((feature, station, value, feature.verdict.value))
-        others += [(feature, at, read, "") for _far, at, read in reversed(rest)]
+        doubts = feature.U_mm or (None,) * len(feature.readings)
+        ranked = sorted(
+            zip(feature.readings, doubts, strict=True),
+            key=lambda one: (_beyond(feature, one[0][1]), *one[0]),
+        )
+        *rest, ((station, value), U_mm) = ranked
+        worst.append((feature, station, value, feature.verdict.value, U_mm))
+        others += [(feature, at, read, "", doubt) for (at, read), doubt in reversed(rest)]
     return [*worst, *others]
 
 
@@ -52,7 +56,7 @@ def _beyond(feature: FeatureFact, value: float) -> float:
 
 
 def _words(judged: Judged) -> str:
-    feature, station, value, verdict = judged
+    feature, station, value, verdict, _U_mm = judged
     return f"{feature.name}{at_station(station)}: {show_length(value, feature.unit)} {verdict}".rstrip()
 
 
@@ -92,7 +96,7 @@ class ZonesPicture(Picture):
             self._zone(painter, QRectF(8, at * tall + 4, self.width() - 16, tall - 8), one)
 
     def _zone(self, painter: QPainter, field: QRectF, judged: Judged) -> None:
-        feature, _station, value, _verdict = judged
+        feature, _station, value, _verdict, U_mm = judged
         ink, high = theme.ink(), self.fontMetrics().height()
         painter.setPen(QPen(ink.ink))
         painter.drawText(field, Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft, _words(judged))
@@ -102,6 +106,7 @@ class ZonesPicture(Picture):
                 feature.high_mm,
                 feature.nominal_mm,
                 value,
+                U_mm,
                 from_zero=feature.kind in FROM_ZERO,
             )
         )

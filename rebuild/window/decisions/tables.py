@@ -22,13 +22,12 @@ RULES = ("Rule", "Good up to", "Rework up to", "State", "Where it comes from")
 
 
 class WideTable(PlainTable):
-    """A banded table of which several rows may be chosen."""
+    """A table of which several rows may be chosen."""
 
     def __init__(
         self, name: str, headings: Sequence[str], parent: QWidget | None = None, *, sortable: bool = False
     ) -> None:
         super().__init__(name, headings, parent, sortable=sortable)
-        self.setAlternatingRowColors(True)
 
     def allow_two(self) -> None:
         """Let several rows be chosen together."""

@@ -136,7 +136,6 @@ class _Panel(QFrame):
         self.setAutoFillBackground(True)
         self.table = PlainTable("Found", _COLUMNS, self)
         self.table.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.table.setAlternatingRowColors(True)
         self.count = PlainLabel(self)
         self.count.setWordWrap(True)
         layout = QVBoxLayout(self)

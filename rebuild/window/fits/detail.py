@@ -18,6 +18,7 @@ from rebuild.window.ink.shapes import ShapeMark
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.verdict_model import VerdictModel
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.fits import FitKind
 from rebuild.work.fits.acts import look
@@ -47,7 +48,9 @@ class FitDetail(QWidget):
         self.picture = FitPicture(self, ("tight", "clear"))
         self.sides = PlainTable("The two sides", SIDE_COLUMNS, self)
         self.sides.stand_whole()
-        self.pairs = PlainTable("Every place of the fit", PAIR_COLUMNS, self)
+        self.pairs = PlainTable(
+            "Every place of the fit", PAIR_COLUMNS, self, model=VerdictModel(PAIR_COLUMNS, self)
+        )
         self.remarks = PlainLabel(self)
         self.why = QPushButton("&Working", self)
         self.follower = QPushButton("F&ollower's limits", self)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QSplitter, QTreeWidgetItem, QVBoxLayout, QWidget
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
 from rebuild.words.counted import counted
 from rebuild.work.making.rows_order import MakeRow, MakingOrder, ToMeasure
@@ -21,13 +22,9 @@ class OrderPane(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.tonight = tree_list(
-            "May be started now", ("Part", "Decided", "Work, likely", "Then"), banded=True
-        )
-        self.waiting = tree_list("Waits", ("Part", "Decided", "For"), opens=True, banded=True)
-        self.measure = tree_list(
-            "To be measured first", ("Feature", "Stage", "When", "Waiting for it"), banded=True
-        )
+        self.tonight = tree_list("May be started now", ("Part", "Decided", "Work, likely", "Then"))
+        self.waiting = tree_list("Waits", ("Part", "Decided", "For"), opens=True)
+        self.measure = tree_list("To be measured first", ("Feature", "Stage", "When", "Waiting for it"))
         self.loops = PlainLabel(self)
         self.loops.setWordWrap(True)
         self.loops.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -45,8 +42,16 @@ class OrderPane(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.loops)
         layout.addWidget(whole, 1)
-        for tree in (self.tonight, self.waiting, self.measure):
+        for tree, words in (
+            (
+                self.tonight,
+                "Parts decided to be made, reworked or bought stand here once nothing holds them.",
+            ),
+            (self.waiting, "What a part waits for: its master, a reading, a step."),
+            (self.measure, "Readings that a part to be made is waiting for."),
+        ):
             tree.itemActivated.connect(self._go)
+            EmptyState(tree, words)
 
     def show_order(self, order: MakingOrder | None) -> None:
         """Show what is still to be made."""
@@ -80,7 +85,7 @@ def _tonight(row: MakeRow) -> QTreeWidgetItem:
     how = f"{row.decision.value}: {row.method}" if row.method else row.decision.value
     unblocks = "unblocks " + ", ".join(row.frees) if row.frees else ""
     words = (row.title, how, show_minutes(row.minutes) if row.minutes else "", unblocks)
-    return line(words, (row.part_id, 0), shape_icon_of(row))
+    return line(words, (row.part_id, 0), shape_icon_of(row), right=(2,))
 
 
 def _waiting(row: MakeRow) -> QTreeWidgetItem:

@@ -15,10 +15,11 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
 from rebuild.window.desk.gauge_keys import GIVES_BACK, TAKES_GAUGE
+from rebuild.window.forms.elided_line import ElidedLine
 from rebuild.window.forms.whole_line import WholeLine
 from rebuild.window.forms.word_keys import WordKeys
 from rebuild.words.joints import Tightness
-from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.field import Field, FieldKind, said_moment
 from rebuild.work.records.rows import Choice
 
 LINES_SHOWN = 3
@@ -57,6 +58,32 @@ class LineEditor(WholeLine):
         if text != self.text():
             self.setText(text)
             self.setCursorPosition(0)
+
+
+class DayEditor(LineEditor):
+    """One line for a day, told as it is said. How one may be typed stands there only while the caret does."""
+
+    EXAMPLE = "e.g. yesterday, 12 March"
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._stored = ""
+
+    def typed(self) -> str:
+        """What was put, to the letter, as long as nothing else is typed: leaving the field is no act."""
+        return self._stored if self.text() == said_moment(self._stored) else self.text()
+
+    def put(self, text: str) -> None:
+        self._stored = text
+        super().put(said_moment(text))
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.setPlaceholderText(self.EXAMPLE)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.setPlaceholderText("")
 
 
 class ValueEditor(LineEditor):
@@ -187,6 +214,7 @@ class ReferenceEditor(_QuietCombo):
         #: Whether part of a name is taken where exactly one choice has a word that begins so.
         self.takes_only_holder = False
         self.setEditable(True)
+        self.setLineEdit(ElidedLine(self))
         self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         completer = QCompleter(self.model(), self)
         completer.setCompletionMode(QCompleter.CompletionMode.PopupCompletion)
@@ -277,14 +305,13 @@ def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
         return WordEditor(["", *words] if field.optional_choice else words, parent, said)
     if field.name == "unit":
         return WordEditor(("mm", "in"), parent)
-    line = LineEditor(parent)
+    line = DayEditor(parent) if field.kind is FieldKind.MOMENT else LineEditor(parent)
     line.setProperty(GIVES_BACK if field.kind is FieldKind.TEXT else TAKES_GAUGE, True)
     line.setPlaceholderText(_EXAMPLES.get(field.kind, ""))
     return line
 
 
 _EXAMPLES = {
-    FieldKind.MOMENT: "yesterday, 12 March",
     FieldKind.CELSIUS: "in C or F",
     FieldKind.MINUTES: "in min, h or d",
     FieldKind.SPEC: "a size or its limits, as 6 H7 or 12 ±0.1",

@@ -32,9 +32,9 @@ class Listed(QWidget):
         super().__init__(parent)
         self._desk, self._record = desk, record
         self.table = PlainTable(name, columns, self, sortable=True)
-        self.table.setAlternatingRowColors(True)
         self.form = EditForm(desk, record, self, most_columns=2)
         self.buttons = QHBoxLayout()
+        self._of_one: list[QPushButton] = []
         left, right = QWidget(self), QWidget(self)
         column, side = QVBoxLayout(left), QVBoxLayout(right)
         for layout in (column, side):
@@ -61,22 +61,31 @@ class Listed(QWidget):
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(split)
-        self.table.selectionModel().selectionChanged.connect(
-            lambda _new, _old: self.form.show_record(self.table.chosen())
-        )
+        self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_chosen())
 
-    def add_button(self, words: str, act: Callable[[], object], told: str = "") -> QPushButton:
-        """A button under the list."""
+    def _show_chosen(self) -> None:
+        key = self.table.chosen()
+        self.form.show_record(key)
+        for button in self._of_one:
+            button.setEnabled(key is not None)
+
+    def add_button(
+        self, words: str, act: Callable[[], object], told: str = "", *, of_one: bool = False
+    ) -> QPushButton:
+        """A button under the list; ``of_one`` needs a chosen line, and is greyed without one."""
         button = QPushButton(words, self)
         button.setAutoDefault(False)
         button.setToolTip(told)
         button.clicked.connect(lambda _checked=False: act())
         self.buttons.addWidget(button)
+        if of_one:
+            self._of_one.append(button)
+            button.setEnabled(self.table.chosen() is not None)
         return button
 
     def close_buttons(self) -> None:
         """Add the removal and end the row."""
-        self.add_button("Remove", self.remove_chosen)
+        self.add_button("Remove", self.remove_chosen, of_one=True)
         self.buttons.addStretch(1)
 
     def fill(self, rows: Rows) -> None:
@@ -87,7 +96,7 @@ class Listed(QWidget):
             self.table.choose(here)
         if self.table.chosen() is None and self.table.plain.ids:
             self.table.selectRow(0)
-        self.form.show_record(self.table.chosen())
+        self._show_chosen()
 
     def remove_chosen(self) -> None:
         """Remove the chosen record."""

@@ -34,7 +34,6 @@ class JointTable(PlainTable):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Joints in walking order", COLUMNS, parent)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-        self.setAlternatingRowColors(True)
 
     def show_rows(self, rows: list[tuple[JointRow, str]]) -> None:
         """Show joints, each with the words of its wanted torque."""

@@ -49,12 +49,22 @@ def print_day(desk: Desk, window: QWidget) -> Path | None:
 
 def print_measuring(desk: Desk, window: QWidget) -> Path | None:
     """Blank boxes for every feature of the chosen subassembly."""
+    return print_of(desk, window, "measuring", replace(wanted_now(desk), part_ids=()))
+
+
+def print_measuring_part(desk: Desk, window: QWidget) -> Path | None:
+    """Blank boxes for every feature of the chosen parts alone."""
     return print_of(desk, window, "measuring")
 
 
 def print_walk(desk: Desk, window: QWidget) -> Path | None:
     """Every joint not final."""
     return print_of(desk, window, "walk")
+
+
+def print_to_buy(desk: Desk, window: QWidget) -> Path | None:
+    """What is to be bought, and what is on order from whom."""
+    return print_of(desk, window, "buy")
 
 
 def print_removals(desk: Desk, window: QWidget) -> Path | None:

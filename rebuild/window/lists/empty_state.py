@@ -24,6 +24,7 @@ class EmptyState(QWidget):
         self._view = view
         self.words = PlainLabel(words, self)
         self.words.setWordWrap(True)
+        self.words.setAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter)
         self.words.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.words.setMaximumWidth(_WIDEST)
         layout = QVBoxLayout(self)

@@ -147,6 +147,7 @@ class PlainTable(QTableView):
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setShowGrid(False)
+        self.setAlternatingRowColors(True)
         self.setTabKeyNavigation(False)
         self.verticalHeader().hide()
         header = self.horizontalHeader()

@@ -27,7 +27,6 @@ def tree_list(
     columns: Sequence[str],
     *,
     opens: bool = False,
-    banded: bool = False,
     yields: Sequence[int] = (),
 ) -> QTreeWidget:
     """An empty list.
@@ -36,7 +35,6 @@ def tree_list(
         name: what a screen reader calls it.
         columns: the headings.
         opens: whether lines have others inside them.
-        banded: every other line on a darker ground, where lines are long.
         yields: columns that give way first where all cannot stand on one line.
     """
     tree = QTreeWidget()
@@ -44,7 +42,7 @@ def tree_list(
     tree.setHeaderLabels(list(columns))
     tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
     tree.setRootIsDecorated(opens)
-    tree.setAlternatingRowColors(banded)
+    tree.setAlternatingRowColors(True)
     FittedColumns(tree, yields=yields)
     return tree
 

@@ -20,9 +20,7 @@ class KeptBox(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.list = tree_list(
-            "Entries kept from being lost", ("Kept", "Meant for", "Typed", "Why"), banded=True
-        )
+        self.list = tree_list("Entries kept from being lost", ("Kept", "Meant for", "Typed", "Why"))
         self.list.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.settle = QPushButton("Dealt &with")
         self.settle.clicked.connect(self._settle_chosen)

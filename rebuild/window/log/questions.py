@@ -50,7 +50,7 @@ class QuestionsPage(LivePage):
         self._new = QLineEdit()
         self._new.setAccessibleName("New question")
         self._open_only = QCheckBox("&Open only")
-        self.list = tree_list("Questions", _COLUMNS, banded=True)
+        self.list = tree_list("Questions", _COLUMNS)
         self.list.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         EmptyState(
             self.list,

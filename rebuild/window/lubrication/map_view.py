@@ -19,9 +19,10 @@ from rebuild.window.ink.strokes import pen
 from rebuild.words.lubrication import FlowProof
 from rebuild.work.lubrication.rows import CARRIES, OilCard, OilRow
 
-RADIUS = 9.0
-#: How far outside the outline the numbers stand, how close to each other at the least, and how large a spot is [px].
-GAP, PITCH, SPOT = RADIUS + 7.0, 2 * RADIUS + 4.0, 2.6
+#: The least radius of a number's ring, which grows with the letters; a spot on the machine; the chosen one's ring [px].
+LEAST_RADIUS, SPOT, RING = 9.0, 2.6, 3.0
+#: How far outside the outline a ring stands, and the paper between two rings at the least [px].
+GAP, APART = 7.0, 6.0
 _STEP, _LEAP = 0.01, 0.05
 _MOVES = {
     Qt.Key.Key_Left: (-1, 0), Qt.Key.Key_Right: (1, 0), Qt.Key.Key_Up: (0, -1), Qt.Key.Key_Down: (0, 1),
@@ -64,9 +65,14 @@ class MapView(Picture):
         self._chosen = point_id
         self.update()
 
+    @property
+    def radius(self) -> float:
+        """The radius of a number's ring [px]: two figures stand in it at any size of text."""
+        return max(LEAST_RADIUS, 0.55 * self.fontMetrics().horizontalAdvance("00") + 1.5)
+
     def sheet(self) -> QRectF:
         """The field the shares of the map refer to, in the widget's own measures."""
-        free = GAP + RADIUS + 5
+        free = GAP + 2 * self.radius + 5
         room = QRectF(self.rect()).adjusted(free, free, -free, -free - self.fontMetrics().height() - 6)
         if not self._picture.isNull():
             size = QSize(self._picture.size()).scaled(
@@ -98,18 +104,23 @@ class MapView(Picture):
     def _places(self) -> dict[int, QPointF]:
         """The places of all numbers, worked out once for the card, the room and what is dragged."""
         sheet, rows = self.sheet(), self._card.rows if self._card is not None else ()
-        key = (id(self._card), sheet.getRect(), self._dragged)
+        radius = self.radius
+        key = (id(self._card), sheet.getRect(), self._dragged, radius)
         if self._kept is None or self._kept[0] != key:
             spots = [(row.id, spot) for row in rows if (spot := self.spot_of(row)) is not None]
             shares = [(spot.x() - sheet.left(), spot.y() - sheet.top()) for _key, spot in spots]
-            outside = around(shares, sheet.width(), sheet.height(), GAP, PITCH) if shares else []
+            outside = (
+                around(shares, sheet.width(), sheet.height(), GAP + radius, 2 * radius + APART)
+                if shares
+                else []
+            )
             found = {
                 one: QPointF(sheet.left() + x, sheet.top() + y)
                 for (one, _spot), (x, y) in zip(spots, outside, strict=True)
             }
             waiting = [row.id for row in rows if row.id not in found]
             for at, one in enumerate(waiting):
-                found[one] = QPointF(16.0 + at * 2.4 * RADIUS, self.height() - RADIUS - 4)
+                found[one] = QPointF(radius + 7.0 + at * 2.4 * radius, self.height() - radius - 4)
             self._kept = (key, found)
         return self._kept[1]
 
@@ -117,11 +128,11 @@ class MapView(Picture):
         """The point whose number or spot lies under a place, the last drawn first."""
         rows = self._card.rows if self._card is not None else ()
         for row in reversed(rows):
-            if QLineF(place, self.place_of(row)).length() <= RADIUS + 2:
+            if QLineF(place, self.place_of(row)).length() <= self.radius + 2:
                 return row
         for row in reversed(rows):
             spot = self.spot_of(row)
-            if spot is not None and QLineF(place, spot).length() <= RADIUS:
+            if spot is not None and QLineF(place, spot).length() <= self.radius:
                 return row
         return None
 
@@ -177,7 +188,7 @@ class MapView(Picture):
             painter.drawLine(QLineF(start, end))
 
     def _point(self, painter: QPainter, row: OilRow) -> None:
-        scheme, middle = theme.ink(), self.place_of(row)
+        scheme, middle, radius = theme.ink(), self.place_of(row), self.radius
         seen = row.proof is FlowProof.PROVED and not row.starved_by
         outline_pen = QPen(scheme.ink, 2.6 if row.id == self._chosen else 1.4)
         if row.starved_by:
@@ -185,26 +196,25 @@ class MapView(Picture):
         painter.setPen(outline_pen)
         painter.setBrush(scheme.ink if seen else scheme.sheet)
         if row.kind in CARRIES:
-            painter.drawRect(
-                QRectF(middle.x() - RADIUS * 0.8, middle.y() - RADIUS * 0.8, RADIUS * 1.6, RADIUS * 1.6)
-            )
+            half = radius * 0.8
+            painter.drawRect(QRectF(middle.x() - half, middle.y() - half, 2 * half, 2 * half))
         else:
-            painter.drawEllipse(middle, RADIUS, RADIUS)
+            painter.drawEllipse(middle, radius, radius)
         if row.id == self._chosen:
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(pen(scheme.mark.rgba(), 1.6))
-            painter.drawEllipse(middle, RADIUS + 4, RADIUS + 4)
+            painter.drawEllipse(middle, radius + RING, radius + RING)
+        if row.proof is FlowProof.BLOCKED:
+            painter.setPen(QPen(scheme.mark, 2.0))
+            r = radius + 2
+            painter.drawLine(QLineF(middle.x() - r, middle.y() + r, middle.x() + r, middle.y() - r))
         painter.setPen(QPen(scheme.sheet if seen else scheme.ink))
         font = painter.font()
         font.setPointSizeF(self.font().pointSizeF() * (0.86 if len(row.number) < 3 else 0.66))
         painter.setFont(font)
-        box = QRectF(middle.x() - RADIUS, middle.y() - RADIUS, 2 * RADIUS, 2 * RADIUS)
+        box = QRectF(middle.x() - radius, middle.y() - radius, 2 * radius, 2 * radius)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, row.number)
         painter.setFont(self.font())
-        if row.proof is FlowProof.BLOCKED:
-            painter.setPen(QPen(scheme.mark, 2.0))
-            r = RADIUS + 2
-            painter.drawLine(QLineF(middle.x() - r, middle.y() + r, middle.x() + r, middle.y() - r))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         row = self.point_at(event.position())

@@ -163,6 +163,8 @@ class LubricationPage(LivePage):
             self.choose(chosen[0])
         elif rows and not self._chosen_ids():
             self.choose(rows[0].id)
+        else:
+            self._buttons_of_one()
 
     def _chosen_ids(self) -> list[int]:
         ids = self.table.plain.ids
@@ -195,6 +197,11 @@ class LubricationPage(LivePage):
         one = ids[0] if len(ids) == 1 else None
         self.form.show_record(one)
         self.map.choose(ids[0] if ids else None)
+        self._buttons_of_one()
+
+    def _buttons_of_one(self) -> None:
+        """What is done to a chosen point cannot be while there is none."""
+        ids = self._chosen_ids()
         for name in ("seen", "blocked", "fill", "working", "remove", "manual"):
             self.buttons[name].setEnabled(bool(ids))
 

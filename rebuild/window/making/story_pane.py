@@ -9,6 +9,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.said import day
+from rebuild.window.lists.verdict_model import VerdictModel
 from rebuild.work.making.rows_story import PartStory, part_story
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -26,7 +27,9 @@ class StoryPane(QWidget):
         self.told: PartStory | None = None
         self.about = PlainLabel(self)
         self.about.setWordWrap(True)
-        self.features = PlainTable("Features from as found to as made", FEATURES, self)
+        self.features = PlainTable(
+            "Features from as found to as made", FEATURES, self, model=VerdictModel(FEATURES, self)
+        )
         self.days = PlainTable("What was done to the part", DAYS, self)
         across = QSplitter(self)
         across.addWidget(self.features)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.verdict_model import VerdictModel
 
 
 class TableLeaf(LivePage):
@@ -20,7 +21,8 @@ class TableLeaf(LivePage):
         super().__init__(desk, parent=parent)
         self.desk = desk
         self.part_id: int | None = None
-        self.table = PlainTable(name, headings, self)
+        model = VerdictModel(headings, self) if "Verdict" in headings else None
+        self.table = PlainTable(name, headings, self, model=model)
         self.table.setFrameShape(PlainTable.Shape.NoFrame)
         self._buttons = QHBoxLayout()
         self._buttons.setContentsMargins(6, 2, 6, 4)

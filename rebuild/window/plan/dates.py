@@ -72,7 +72,7 @@ class DatesPane(QWidget):
         self.heading.setText(_heading(answer.plan))
         self.heading.setToolTip(plain_tip(f"Finished {answer.plan.finish:%a %Y-%m-%d %H:%M}"))
         for name, share in answer.chances.drivers:
-            self.drivers.addTopLevelItem(line((name, f"{share:.0%}"), right=(1,)))
+            self.drivers.addTopLevelItem(line((name, f"{share * 100:.0f} %"), right=(1,)))
 
     def _tell(self, key: int) -> None:
         row = next((row for row in self.calendar.rows if row.step.key == key), None)

@@ -29,7 +29,7 @@ class FinishPicture(Picture):
     def set_chances(self, chances: Chances | None) -> None:
         """Show a distribution."""
         self._chances = chances
-        words = [f"{share:.0%} by {date:%Y-%m-%d}" for share, date in chances.by] if chances else []
+        words = [f"{share * 100:.0f} % by {date:%Y-%m-%d}" for share, date in chances.by] if chances else []
         self.setAccessibleDescription(", ".join(words))
         self.setToolTip("\n".join(words))
         self.update()

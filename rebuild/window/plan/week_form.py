@@ -84,6 +84,8 @@ class WeekPane(LivePage):
         hours = QWidget(self)
         left, right = QVBoxLayout(hours), QVBoxLayout()
         left.setContentsMargins(0, 0, 0, 0)
+        for inner in (right, row):  # else they take the wide gap between the two halves
+            inner.setSpacing(left.spacing())
         left.addWidget(_bold("Hours at the bench"))
         left.addLayout(form)
         for widget in (self._about, self._trouble):

@@ -28,6 +28,7 @@ from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.said import moment
+from rebuild.window.lists.verdict_model import VerdictModel
 from rebuild.words.charts import ChartStage
 from rebuild.words.machines import MachineKind
 from rebuild.words.run_in import CutKind
@@ -74,7 +75,7 @@ class CutsPane(LandingPane):
         self.keep = QPushButton("Store &bed sizes")
         self.trouble = PaneTrouble(desk, (self.kind, self.stage, *self.fields.values()), self)
         self.sketch = DrawingView("Sketch of the piece")
-        self.table = PlainTable("Cut tests", _HEADINGS)
+        self.table = PlainTable("Cut tests", _HEADINGS, model=VerdictModel(_HEADINGS, self))
         self.table.when_empty("Test pieces cut and measured stand here; the first is typed beside.")
         self.said = PlainLabel()
         self.said.setWordWrap(True)

@@ -46,7 +46,7 @@ class GatePane(LivePage):
         self.heading = PlainLabel()
         self.heading.setFont(theme.large(self.font(), 1.4))
         self.open_only = QCheckBox("Open only")
-        self.list = tree_list("Checklist before power", ("Group", "What", "Done", "By"), banded=True)
+        self.list = tree_list("Checklist before power", ("Group", "What", "Done", "By"))
         self.empty = EmptyState(
             self.list, "What is checked before power, at first power and after the run-in."
         )

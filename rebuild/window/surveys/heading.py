@@ -16,9 +16,9 @@ def own_unit(data: SurveyData) -> str:
 
 def heading(data: SurveyData) -> str:
     """Name, method, unit and step, and how many stations the steps give."""
-    words = [data.name, data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
+    words = [data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
     if data.step_mm:
         words.append(f"step {exact_text(data.step_mm, own_unit(data))} {own_unit(data)}")
     if data.method in BETWEEN_STATIONS:
         words.append("n steps give n + 1 stations; the bridge length must be the step")
-    return ": ".join(words[:1]) + " " + ", ".join(words[1:])
+    return f"{data.name}: {', '.join(words)}"

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QPushButton,
     QSplitter,
     QStackedWidget,
-    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -23,6 +22,7 @@ from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.views import Views
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.window.surveys.curve_sets import Shown
@@ -75,9 +75,7 @@ class SurveyPage(LandingPane):
         self.curves, self.plan = Curves(), PlatePlan()
         self.pictures = QStackedWidget()
         self.results, self.stations = Results(), StationTable()
-        self.tables = QTabWidget()
-        self.tables.setAccessibleName("Tables of the survey")
-        self.tables.tabBar().setAccessibleName("Which table")
+        self.tables = Views((("Lines", self.results), ("Stations", self.stations)), keys=False)
         self.tables.setMinimumHeight(self.fontMetrics().lineSpacing() * 9)
         self._buttons = {"working": QPushButton("&Working")}
         self._lay_out()
@@ -98,8 +96,6 @@ class SurveyPage(LandingPane):
         self.upper = upper = QSplitter(Qt.Orientation.Horizontal)
         for picture in (self.curves, self.plan):
             self.pictures.addWidget(picture)
-        self.tables.addTab(self.results, "&Lines")
-        self.tables.addTab(self.stations, "St&ations")
         for part, stretch in ((self.table, 2), (self.pictures, 3)):
             upper.addWidget(part)
             upper.setStretchFactor(upper.count() - 1, stretch)

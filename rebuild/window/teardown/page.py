@@ -88,7 +88,6 @@ class TeardownPage(LivePage):
             top.addWidget(widget)
         top.addWidget(self.counts)
         self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        self.log.setAlternatingRowColors(True)
         self.log.when_empty(
             "What came off stands here, first off first: how, in which order, with which fasteners.",
             "Log the first part",

@@ -58,7 +58,10 @@ class ClocksPane(QWidget):
 
     def _compose(self) -> None:
         self.list.add_button(
-            "&Seen to", self.close_chosen, "Close the clock: out of the bath, recoated, re-torqued"
+            "&Seen to",
+            self.close_chosen,
+            "Close the clock: out of the bath, recoated, re-torqued",
+            of_one=True,
         )
         self.list.close_buttons()
         self.list.table.when_empty(

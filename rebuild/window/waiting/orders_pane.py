@@ -35,7 +35,9 @@ class OrdersPane(QWidget):
         self.to_buy = ToBuyList(desk, self.line, self)
         self.list = Listed(desk, "waiting", "Waiting for, late first", _COLUMNS, self.line, self)
         for mark, words, keys in _MARKS:
-            self.list.add_button(words, partial(self.mark, mark), f"{keys}: note that it happened now")
+            self.list.add_button(
+                words, partial(self.mark, mark), f"{keys}: note that it happened now", of_one=True
+            )
         self.list.close_buttons()
         self.list.table.when_empty(
             "What is ordered, sent out, quoted for or lent stands here, late ones first.",

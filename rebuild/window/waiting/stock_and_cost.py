@@ -70,8 +70,8 @@ class CostPane(QWidget):
         self.decisions = PlainTable("Cost by decision", ("By decision", *headings), self)
         row = QHBoxLayout()
         for table in (self.groups, self.decisions):
-            table.setAlternatingRowColors(True)
             row.addWidget(table)
+            table.when_empty("Nothing paid, ordered or worked at yet.")
         note = PlainLabel(
             "Orders and work sent out, in the file's own money. Hours come from the bench log; what "
             "no subassembly or part was named for stands last, unallocated.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.labels.printing import print_to_buy
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.order_line import OrderLine
@@ -34,6 +35,13 @@ class ToBuyList(QWidget):
         top = QHBoxLayout()
         top.addWidget(self.said, 1)
         top.addWidget(self.take)
+        self.printed = QPushButton("Prin&t list…", self)
+        self.printed.setAutoDefault(False)
+        self.printed.setToolTip(
+            "To take along: boxes for from whom and the price, and what is on order from whom"
+        )
+        self.printed.clicked.connect(lambda _checked=False: print_to_buy(self._desk, self))
+        top.addWidget(self.printed)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)

@@ -221,7 +221,8 @@ def _feature_fact(rows: list[GridRow]) -> FeatureFact:
     verdicts = {row.judgement.verdict for row in rows if row.judgement is not None}
     order = (Verdict.DOES_NOT, Verdict.UNDECIDED, Verdict.CONFORMS)
     verdict = next((one for one in order if one in verdicts), Verdict.NO_SPEC)
-    readings = tuple((row.station, row.speaking.value_mm) for row in rows if row.speaking is not None)
+    spoken = [row for row in rows if row.speaking is not None]
+    readings = tuple((row.station, row.speaking.value_mm) for row in spoken if row.speaking is not None)
     return FeatureFact(
         first.feature,
         first.kind,
@@ -231,6 +232,7 @@ def _feature_fact(rows: list[GridRow]) -> FeatureFact:
         first.low_mm,
         first.high_mm,
         verdict,
+        tuple(row.judgement.U_mm if row.judgement is not None else None for row in spoken),
     )
 
 

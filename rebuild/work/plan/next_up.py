@@ -78,8 +78,12 @@ def _share_in_words(share: float) -> str:
     if share >= 1.0:
         return "in every schedule drawn"
     if share < 0.01:
-        return "in under 1% of the schedules drawn"
-    return "in nearly every schedule drawn" if share >= 0.995 else f"in {share:.0%} of the schedules drawn"
+        return "in under 1 % of the schedules drawn"
+    return (
+        "in nearly every schedule drawn"
+        if share >= 0.995
+        else f"in {share * 100:.0f} % of the schedules drawn"
+    )
 
 
 def what_drives(work: Work) -> tuple[tuple[Ref, str, str], ...]:

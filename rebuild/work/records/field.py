@@ -263,6 +263,18 @@ def show_day(value: dt.datetime | dt.date) -> str:
     return f"{value.day} {value:%b %Y}"
 
 
+def said_moment(text: str) -> str:
+    """A moment as ``show_moment`` wrote it, as it is said; other words as they are.
+
+    >>> said_moment("2026-03-02 14:05"), said_moment("2026-03-02"), said_moment("last spring")
+    ('2 Mar 2026, 14:05', '2 Mar 2026', 'last spring')
+    """
+    try:
+        return show_exact(dt.datetime.fromisoformat(text))
+    except ValueError:
+        return text
+
+
 def show_exact(value: dt.datetime) -> str:
     """A moment of a record on paper, where nothing can be hovered: the day as it is said, and the minute.
 

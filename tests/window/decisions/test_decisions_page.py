@@ -14,6 +14,7 @@ from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.decisions import page as decide_page
 from rebuild.window.decisions.decide_dialog import DecideDialog
 from rebuild.window.decisions.page import ALL, DECIDED, OPEN_ONLY, DecidePage
+from rebuild.window.decisions.proposal_head import worst_first
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.decisions import Decision
@@ -139,6 +140,8 @@ def test_the_other_readings_of_a_part_are_drawn_under_the_worst(page: DecidePage
     with apron.store.read() as connection:
         facts = part_facts(connection, apron.parts["AP-11"], verdict_rule(apron.store))
     bad = next(one for one in facts.features if one.verdict is Verdict.DOES_NOT)
+    assert [U is not None and U > 0 for U in bad.U_mm] == [True] * len(bad.readings)
+    assert [one[4] for one in worst_first((bad,))] == list(bad.U_mm), "drawn with its doubt, as in the grid"
     good = replace(bad, name="journal B", verdict=Verdict.CONFORMS)
     head = page.weigh.head
     head.show_part((good, bad), None, 0)

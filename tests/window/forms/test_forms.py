@@ -11,7 +11,8 @@ from pytestqt.qtbot import QtBot
 from rebuild.errors import BadEntry, Clash
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
-from rebuild.window.forms.editors import ReferenceEditor, WordEditor
+from rebuild.window.forms.editors import DayEditor, ReferenceEditor, WordEditor
+from rebuild.window.forms.elided_line import ElidedLine
 from rebuild.window.forms.record_form import RecordForm
 from rebuild.words.machines import MachineKind
 from rebuild.words.places import PlaceKind, place_meant
@@ -347,3 +348,43 @@ def test_letters_of_any_word_of_a_kind_choose_it(qtbot: QtBot) -> None:
     qtbot.keyClick(fresh.view(), Qt.Key.Key_N)
     qtbot.keyClick(fresh.view(), Qt.Key.Key_Return)
     assert fresh.typed() == "no", "also in the open list, and a letter nothing begins with is forgotten"
+
+
+def test_an_example_of_a_day_stands_only_where_one_types(desk: Desk, qtbot: QtBot) -> None:
+    """Grey days in every field of an order read like days stored."""
+    form = EditForm(desk, "waiting")
+    qtbot.addWidget(form)
+    days = form.findChildren(DayEditor)
+    assert len(days) > 3
+    assert not any(one.placeholderText() for one in days)
+    with qtbot.waitExposed(form):
+        form.show()
+    form.setEnabled(True)
+    days[0].setFocus()
+    assert [one.placeholderText() for one in days[:2]] == [DayEditor.EXAMPLE, ""]
+    days[0].put("2026-09-05 09:00")
+    assert (days[0].text(), days[0].typed()) == ("5 Sep 2026, 09:00", "2026-09-05 09:00")
+    days[0].setText("6 Sep 2026, 9:00")
+    assert days[0].typed() == "6 Sep 2026, 9:00"
+    days[1].setFocus()
+    assert [one.placeholderText() for one in days[:2]] == ["", DayEditor.EXAMPLE]
+
+
+def test_a_name_too_long_for_its_box_ends_in_dots_until_one_types(qtbot: QtBot) -> None:
+    editor = ReferenceEditor()
+    qtbot.addWidget(editor)
+    editor.addItems(["", "Set the ram gib for even drag over the whole stroke"])
+    editor.resize(160, 26)
+    with qtbot.waitExposed(editor):
+        editor.show()
+    editor.setCurrentIndex(1)
+    line = editor.line()
+    line.clearFocus()
+    assert isinstance(line, ElidedLine)
+    assert line.shown.startswith("Set the ram")
+    assert line.shown.endswith("…")
+    line.setFocus()
+    assert line.shown == line.text() == editor.itemText(1)
+    line.clearFocus()
+    editor.resize(600, 26)
+    assert line.shown == line.text()

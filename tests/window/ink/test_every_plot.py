@@ -32,6 +32,7 @@ _NO_DRAWING = {
     "readings/view.py": "the grid's own cells",
     "making/step_cards.py": "a bar beside a card",
     "lists/section.py": "a rule under a heading",
+    "forms/elided_line.py": "a name that ends in dots",
     "forms/whole_line.py": "a text on more lines than one",
     "where_was_i/end_strip.py": "a rule over the strip",
     "entry/value_button.py": "a number and its underline",

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtWidgets import QAbstractItemView, QApplication, QHeaderView, QListWidget
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QHeaderView, QListWidget, QPushButton
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.layout.views import Views
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.plan.page import PlanPage
 from rebuild.window.readings.grid import NO_FEATURE
@@ -26,6 +27,20 @@ def test_the_words_stay_whole_in_a_low_list(qtbot: QtBot, width: int, height: in
     assert state.rect().contains(words.geometry())
 
 
+#: Buttons that do something to the chosen line.
+OF_ONE = {
+    "Remove",
+    "Oil seen",
+    "Blocked",
+    "First fill",
+    "Chased",
+    "Arrived",
+    "Checked",
+    "Returned",
+    "Seen to",
+}
+
+
 def test_pages_of_a_machine_with_nothing_yet_say_what_they_are_for(frame: Frame) -> None:
     desk = frame.desk
     desk.choose_machine(add_machine(desk.store, "Bare lathe", {"kind": "lathe"}))
@@ -33,10 +48,19 @@ def test_pages_of_a_machine_with_nothing_yet_say_what_they_are_for(frame: Frame)
     plan = frame.page("plan")
     assert isinstance(plan, PlanPage)
     lists: list[QAbstractItemView] = []
-    for page, view in (("plan", 0), ("plan", 1), ("plan", 3), ("log", 0), ("bench", 0)):
+    for page, view in (
+        ("plan", 0),
+        ("plan", 1),
+        ("plan", 3),
+        ("log", 0),
+        ("bench", 0),
+        ("fits", 1),
+        ("waiting", 4),
+    ):
         frame.show_page(page)
-        if page == "plan":
-            plan.show_view(view)
+        views = getattr(frame.page(page), "views", None)
+        if isinstance(views, Views):
+            views.show_view(view)
         QApplication.processEvents()
         found = frame.page(page).findChildren(QAbstractItemView)
         shown = [one for one in found if not isinstance(one, QHeaderView)]
@@ -50,5 +74,11 @@ def test_pages_of_a_machine_with_nothing_yet_say_what_they_are_for(frame: Frame)
             said = one.findChildren(EmptyState)
             assert said, f"{page}: {one.accessibleName()} is blank"
             assert said[0].isVisible(), f"{page}: {one.accessibleName()} says nothing"
-    assert len(lists) >= 6
+    assert len(lists) >= 11
     assert plan.dates.picture.missing() == "How sure the finish is, once there are steps to plan"
+    for page in ("lubrication", "waiting"):
+        buttons = [
+            one for one in frame.page(page).findChildren(QPushButton) if one.text().replace("&", "") in OF_ONE
+        ]
+        assert len(buttons) > 3, page
+        assert not any(one.isEnabled() for one in buttons), f"{page}: there is no line to do it to"

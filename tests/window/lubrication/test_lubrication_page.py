@@ -9,7 +9,7 @@ from PySide6.QtTest import QAbstractItemModelTester
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
-from rebuild.window.lubrication.map_view import RADIUS
+from rebuild.window.lubrication.map_view import RING
 from rebuild.window.lubrication.page import LubricationPage
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.work.lubrication import acts as lubricate
@@ -152,5 +152,11 @@ def test_numbers_stand_outside_the_outline_and_keep_apart(page: LubricationPage,
     assert not any(page.map.sheet().contains(place) for place in places)
     assert all(page.map.rect().contains(place.toPoint()) for place in places)
     apart = [QLineF(one, other).length() for at, one in enumerate(places) for other in places[:at]]
-    assert min(apart) >= 2 * RADIUS
+    assert min(apart) >= 2 * page.map.radius + RING, "the chosen one's ring meets no neighbour"
+    large = page.map.font()
+    large.setPointSizeF(large.pointSizeF() * 2)
+    page.map.setFont(large)
+    assert 2 * page.map.radius > page.map.fontMetrics().horizontalAdvance("27"), (
+        "numbers stand in their rings"
+    )
     assert page.map.point_at(places[0]) == card.rows[0]

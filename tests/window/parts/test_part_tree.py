@@ -372,6 +372,7 @@ def test_right_click_offers_the_acts_of_the_frames_table(tree: PartTree, shop: S
         "Rename\tF2",
         "Move to…\tCtrl+Shift+M",
         "Print tags…",
+        "Print measuring sheet of chosen parts…",
         "Remove\tDel",
     ]
     assert offered(BOX) == ["New part…\tCtrl+N", "New loose part…", "New subassembly…\tCtrl+Shift+N"]

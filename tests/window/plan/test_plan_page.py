@@ -39,7 +39,7 @@ def test_dates_show_a_calendar_and_the_finish_as_a_rising_curve(qtbot: QtBot, de
     page = shown(qtbot, desk, 1)
     assert next(row.step.title for row in page.dates.calendar.rows) == "Take the spindle out"
     assert "4 steps" in page.dates.heading.text()
-    assert "95% by" in page.dates.picture.accessibleDescription()
+    assert "95 % by" in page.dates.picture.accessibleDescription()
     found = work_out(page._given, now()).chances if page._given is not None else None
     assert found is not None
     risen = [share for _day, share in cumulative(found)]

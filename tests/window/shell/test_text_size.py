@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from rebuild.window.bench.page import BenchPage
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
+from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.window.shell.frame import Frame
 from rebuild.window.shell.text_size import SIZES, USUAL, TextSize
 from tests.conftest import Shop, demo_copy
@@ -32,6 +33,8 @@ from tests.window.walk import every_page, settle
 
 AT_150 = QSize(1280, 800)
 TREE_LETTERS = 14
+#: How many lines of readings stand in sight on the bench at 150 %, on the smallest screen.
+LEAST_ROWS = 7
 TYPED_INTO = (QLineEdit, QComboBox, QAbstractSpinBox, QPushButton, QCheckBox, QAbstractItemView)
 
 
@@ -164,3 +167,5 @@ def test_at_150_percent_every_page_holds_and_every_control_is_named_and_reached(
     bench = frame.page("bench")
     assert isinstance(bench, BenchPage)
     assert bench.tree.width() >= TREE_LETTERS * frame.fontMetrics().averageCharWidth()
+    whole = bench.grid.view.viewport().height() if isinstance(bench.grid, MeasurementGrid) else 0
+    assert whole >= LEAST_ROWS * frame.fontMetrics().height(), "the readings are not pressed to two rows"

@@ -119,7 +119,7 @@ def test_three_remakes_a_rework_and_a_buy_appear_at_once_under_what_to_make(bare
     assert back.finish == plan.finish
     said = [(words, lasts) for _, words, lasts in back.drives]
     assert said == [
-        (name, "in every schedule drawn" if share == 1 else f"in {share:.0%} of the schedules drawn")
+        (name, "in every schedule drawn" if share == 1 else f"in {share * 100:.0f} % of the schedules drawn")
         for name, share in chances(given, NOW, draws=20).drivers[: len(said)]
     ]
     assert said

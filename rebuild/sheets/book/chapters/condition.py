@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from reportlab.platypus import Flowable
 
 from rebuild.sheets.book.flow import chapter_of, facts, section, table
@@ -57,20 +59,33 @@ def _strange(book: BookData) -> list[Flowable]:
 
 
 def _worn(book: BookData) -> list[Flowable]:
+    """What was farthest beyond its limits stands first, whatever part it is of."""
     titles = book.part_titles()
-    rows: list[Line] = []
-    last = 0
-    for line in book.features:
-        worst = _worst(line)
-        if worst is not None:
-            spec = f"{line.spec} {line.unit}".strip()
-            part = Linked(titles[line.part_id], f"part-{line.part_id}") if line.part_id != last else ""
-            rows.append((part, line.title, spec, *worst))
-            last = line.part_id
+    out = [(worst, line) for line in book.features if (worst := _worst(line)) is not None]
+    out.sort(key=lambda one: -one[0].beyond_mm)
+    rows: list[Line] = [
+        (
+            Linked(titles[line.part_id], f"part-{line.part_id}"),
+            line.title,
+            f"{line.spec} {line.unit}".strip(),
+            worst.read,
+            worst.beyond,
+        )
+        for worst, line in out
+    ]
     return table(("Part", "Feature", "Limits", "Read", "Beyond by"), rows, strong=True)
 
 
-def _worst(line: FeatureLine) -> tuple[str, str] | None:
+@dataclass(frozen=True, slots=True)
+class _Beyond:
+    """A first reading in words, and how far it lay outside its limits [mm], in words too."""
+
+    beyond_mm: float
+    read: str
+    beyond: str
+
+
+def _worst(line: FeatureLine) -> _Beyond | None:
     """The first reading and how far it lay outside, or None when it did not."""
     judged = line.judgement
     if judged is None or judged.verdict is Verdict.NO_SPEC:
@@ -83,4 +98,5 @@ def _worst(line: FeatureLine) -> tuple[str, str] | None:
     beyond = max(low, high)
     if beyond <= 1e-9:
         return None
-    return first.words, f"{show_length(beyond, line.unit)} {'under' if low > high else 'over'}"
+    way = "under" if low > high else "over"
+    return _Beyond(beyond, first.words, f"{show_length(beyond, line.unit)} {way}")

@@ -15,18 +15,21 @@ from rebuild.trade.lubrication.machine_outline import outline
 from rebuild.work.book.rows import BookData
 from rebuild.work.lubrication.rows import OilRow
 
+#: How much of the width of a page the outline takes; the numbers stand round it.
+_SHARE = 0.86
+
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     """Map, points, oils to buy, and what the lines say."""
     card = book.oil
     if not card.rows:
         return []
-    wide = (paper(options.paper).width_mm - 2 * MARGIN_MM) * MM * 0.86
-    rings = [(row.x, row.y, row.number) for row in card.rows if row.x is not None and row.y is not None]
+    wide = (paper(options.paper).width_mm - 2 * MARGIN_MM) * MM * _SHARE
+    marks = [(row.x, row.y, row.number) for row in card.rows if row.x is not None and row.y is not None]
     not_proved = len(card.not_proved)
     content: list[Flowable] = []
-    if rings:
-        content.append(Sketch(outline(card.kind.value), wide, rings))
+    if marks:
+        content.append(Sketch(outline(card.kind.value), wide, marks))
     if not_proved:
         content.append(
             prose(f"At {not_proved} of {len(card.rows)} points oil was not yet seen to arrive.", bold=True)
