@@ -5,7 +5,9 @@ from __future__ import annotations
 import ast
 from pathlib import Path
 
-TOP = Path(__file__).parent.parent / "rebuild"
+from tests.sources import nodes_of, tree_of
+
+TOP = Path(__file__).resolve().parent.parent / "rebuild"
 
 #: Where the window, the acts and the paper write a day in digits, and why.
 _DIGITS = {
@@ -25,10 +27,9 @@ _DIGITS = {
 
 
 def _in_digits(path: Path) -> bool:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
     return any(
         isinstance(node, ast.Constant) and isinstance(node.value, str) and "%Y-%m-%d" in node.value
-        for node in ast.walk(tree)
+        for node in nodes_of(tree_of(path))
     )
 
 

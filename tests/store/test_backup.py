@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import random
+import signal
 import sqlite3
 import subprocess
 import sys
@@ -25,6 +27,7 @@ from rebuild.store.store import Store
 from rebuild.work.checks.check import check
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure
+from tests.faults.backing_up import BEGINS
 from tests.faults.older import FIRST, ROWS, make_older
 
 if TYPE_CHECKING:
@@ -228,14 +231,8 @@ def test_a_name_that_was_taken_meanwhile_is_not_written_over(tmp_path: Path) -> 
     assert list(tmp_path.iterdir()) == [target]
 
 
-BACK_UP = """
-import sys
-from pathlib import Path
-from rebuild.store.photo_copies import backup_with_photos
-print("begins", flush=True)
-while True:
-    print(backup_with_photos(Path(sys.argv[1])).path.name, flush=True)
-"""
+#: Windows has but one way to end a process at once.
+KILL = getattr(signal, "SIGKILL", signal.SIGTERM)
 KILLS = 8
 
 
@@ -255,14 +252,22 @@ def test_a_killed_backup_leaves_nothing_under_a_final_name_that_is_not_whole(sho
     wanted = list(wanted_photos(shop.path))
     assert len(wanted) == 6
     rng = random.Random(5)
-    for _ in range(KILLS):
-        with subprocess.Popen(
-            [sys.executable, "-c", BACK_UP, str(shop.path)], stdout=subprocess.PIPE, text=True
-        ) as child:
-            assert child.stdout is not None
-            assert child.stdout.readline() == "begins\n"
+    with subprocess.Popen(
+        [sys.executable, "-m", "tests.faults.backing_up", str(shop.path)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+    ) as parent:
+        assert parent.stdin is not None
+        assert parent.stdout is not None
+        for _ in range(KILLS):
+            parent.stdin.write("another\n")
+            parent.stdin.flush()
+            begun = next(line for line in parent.stdout if line.startswith(BEGINS))
             time.sleep(rng.uniform(0.0, 0.5))
-            child.kill()
+            os.kill(int(begun.split()[1]), KILL)
+        parent.stdin.close()
+        assert parent.wait(60) == 0
     shop.store.close()
     Store.open(shop.path).close()
     assert not list(shop.path.parent.rglob("*.part*"))

@@ -45,7 +45,7 @@ from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.steps import acts as tasks, acts_again
 from tests.depth import examples
-from tests.support import Contents, read_contents
+from tests.support import Contents, contents_of
 
 TABLES = [table for table in journaled(whole()) if "id" in table.columns]
 TYPED = st.sampled_from(
@@ -68,7 +68,8 @@ class Shop(RuleBasedStateMachine):
         self.path = Path(shutil.copy(template[0], self.folder / "shop.rebuild"))
         _seal(self.path)
         self.store = Store.open(self.path)
-        self.states: list[Contents] = [read_contents(self.path)]
+        self.beside = sqlite3.connect(self.path)  # looks on: the table of contents is read once
+        self.states: list[Contents] = [contents_of(self.beside)]
         self.labels: list[str] = []
         self.at = 0
 
@@ -76,6 +77,7 @@ class Shop(RuleBasedStateMachine):
         try:
             self.all_the_way_back_and_forth()
         finally:
+            self.beside.close()
             self.store.close()
             shutil.rmtree(self.folder)
 
@@ -86,8 +88,9 @@ class Shop(RuleBasedStateMachine):
         try:
             act()
         except RebuildError:
-            assert read_contents(self.path) == self.states[self.at]
-        now = read_contents(self.path)
+            assert contents_of(self.beside) == self.states[self.at]
+            return
+        now = contents_of(self.beside)
         if now == self.states[self.at]:
             return
         del self.states[self.at + 1 :], self.labels[self.at :]
@@ -299,19 +302,21 @@ class Shop(RuleBasedStateMachine):
     def undo(self) -> None:
         assert self.store.undo() == self.labels[self.at - 1]
         self.at -= 1
-        assert read_contents(self.path) == self.states[self.at]
+        assert contents_of(self.beside) == self.states[self.at]
 
     @precondition(lambda self: self.at < len(self.labels))
     @rule()
     def redo(self) -> None:
         assert self.store.redo() == self.labels[self.at]
         self.at += 1
-        assert read_contents(self.path) == self.states[self.at]
+        assert contents_of(self.beside) == self.states[self.at]
 
     @rule()
     def close_and_open_again(self) -> None:
+        self.beside.close()  # the last one to go puts the log into the file
         self.store.close()
         self.store = Store.open(self.path)
+        self.beside = sqlite3.connect(self.path)
 
     @invariant()
     def the_menu_tells_the_truth(self) -> None:

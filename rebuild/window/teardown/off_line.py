@@ -48,6 +48,7 @@ class OffLine(QWidget):
         self._desk = desk
         self._group: int | None = None
         self._among = _NOTHING
+        self._read_of: int | None = None  # the machine it was read of
         #: Of the machine shown: what its samples are said in.
         self.unit = "mm"
         self._shift = 0
@@ -90,11 +91,13 @@ class OffLine(QWidget):
         meant = self.next_part if self._shift else None
         self._among = _NOTHING
         machine = self._desk.machine_id if self._desk.is_open else None
+        self._read_of = None
         self.setEnabled(machine is not None)
         if machine is not None:
             with self._desk.store.read() as connection:
                 self._among = candidates.candidates(connection, machine, self._group)
                 self.unit = candidates.machine_unit(connection, machine)
+            self._read_of = machine
             self.line.setPlaceholderText(f"one key and Enter; or {line_sample(self.unit)}")
         on = [one.part_id for one in self._among.still_on]
         self._shift = on.index(meant) if meant in on else 0
@@ -133,13 +136,21 @@ class OffLine(QWidget):
             usual = [caution(topic).title for topic in suggest(f"Take the {name} off")]
             return f"Caution: {', '.join(usual)}" if usual else ""
         try:
-            off = acts_line.read_line(self._desk.store, machine, self._group, text, next_part=self.next_part)
+            off = acts_line.read_line(
+                self._desk.store, machine, self._group, text, next_part=self.next_part, among=self._fresh()
+            )
         except BadEntry as trouble:
             return f"… {trouble.what}"
         return self._in_words(off)
 
+    def _fresh(self) -> Candidates | None:
+        """What could come off as it was read when a table of it last changed; None when it is of another machine."""
+        return self._among if self._read_of == self._desk.machine_id else None
+
     def _in_words(self, off: teardown.Off) -> str:
-        into = acts_line.whose_log(self._desk.store, self._desk.machine_id or 0, self._group, off)
+        into = acts_line.whose_log(
+            self._desk.store, self._desk.machine_id or 0, self._group, off, self._fresh()
+        )
         with self._desk.store.read() as connection:
             called = ", ".join([*names(connection, off.part_ids), *(f"new: {one}" for one in off.new_parts)])
             places = {place.key: place.name for place in candidates.bench_places(connection)}

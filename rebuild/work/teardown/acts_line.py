@@ -8,6 +8,7 @@ from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown.acts import log_removal
 from rebuild.work.teardown.line_read import NEW, likely_meant as likely_meant, read_line as read_line
 from rebuild.work.teardown.off import Again, EnterOnceMore, NotYetThere, Off, TakenFor
+from rebuild.work.teardown.rows_candidates import Candidates
 from rebuild.work.teardown.rows_whose import Whose, whose
 
 
@@ -51,8 +52,13 @@ def say_removal(
         raise
 
 
-def whose_log(store: Store, machine_id: int, subassembly_id: int | None, off: Off) -> Whose:
-    """Whose log a line goes into that is said while a subassembly is in hand, and which of its parts are off."""
+def whose_log(
+    store: Store, machine_id: int, subassembly_id: int | None, off: Off, among: Candidates | None = None
+) -> Whose:
+    """Whose log a line goes into that is said while a subassembly is in hand, and which of its parts are off.
+
+    ``among`` as for ``read_line``: what could come off of the subassembly in hand.
+    """
     with store.read() as connection:
         return whose(
             connection,
@@ -61,6 +67,7 @@ def whose_log(store: Store, machine_id: int, subassembly_id: int | None, off: Of
             off.part_ids,
             said_of=off.said_of,
             makes=bool(off.new_parts),
+            among=among if off.said_of in (None, subassembly_id) else None,
         )
 
 

@@ -18,7 +18,6 @@ from rebuild.trade.teardown.meant import (
 )
 from rebuild.trade.teardown.removal_words import SaidRemoval, parse_removal
 from rebuild.words.teardown import RemovalWay
-from rebuild.work.machines.rows_tree import subassemblies
 from rebuild.work.teardown.off import NewPlace, Off, TakenFor, place_said
 from rebuild.work.teardown.rows_candidates import Candidates, bench_places, candidates, machine_unit
 
@@ -27,18 +26,27 @@ NEW = "new "
 
 
 def read_line(
-    store: Store, machine_id: int, subassembly_id: int | None, line: str, *, next_part: int | None = None
+    store: Store,
+    machine_id: int,
+    subassembly_id: int | None,
+    line: str,
+    *,
+    next_part: int | None = None,
+    among: Candidates | None = None,
 ) -> Off:
-    """What a line of the log would store; used to read it back before Enter. Raises BadEntry."""
+    """What a line of the log would store; used to read it back before Enter. Raises BadEntry.
+
+    ``among`` is what could come off, where the caller has read it and nothing was written since: a line is read
+    back at every key.
+    """
     with store.read() as connection:
-        groups = subassemblies(connection, machine_id)
         places = bench_places(connection)
         unit = machine_unit(connection, machine_id)
-        among = candidates(connection, machine_id, subassembly_id)
+        among = among or candidates(connection, machine_id, subassembly_id)
     lying = {place.name.casefold() for place in places}
     called = {
         words: row.id
-        for row in groups
+        for row in among.groups
         for words in (row.code, row.name, f"{row.code} {row.name}".strip())
         if words and words.casefold() not in lying
     }
@@ -58,7 +66,7 @@ def read_line(
         place, new_place = (meant(said.place, places, where="Stored in").key if said.place else None), None
     except NotAmong:
         place, new_place = None, place_said(said.place)
-    titles = {row.id: f"{row.code} {row.name}".strip() for row in groups}
+    titles = {row.id: f"{row.code} {row.name}".strip() for row in among.groups}
     return replace(
         _off(said, part_ids, place, new_parts, new_place),
         taken_for=_taken_for(found, among, titles),

@@ -37,11 +37,16 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Candidates:
-    """``still_on`` begins with the next in the tree; ``near`` are all of this subassembly, ``every`` of the machine."""
+    """``still_on`` begins with the next in the tree; ``near`` are all of this subassembly, ``every`` of the machine.
+
+    ``groups`` are the machine's subassemblies, ``off`` the parts that the logs say are off.
+    """
 
     still_on: tuple[Candidate, ...]
     near: tuple[Candidate, ...]
     every: tuple[Candidate, ...]
+    groups: tuple[SubassemblyRow, ...] = ()
+    off: frozenset[int] = frozenset()
 
 
 def candidates(connection: Connection, machine_id: int, subassembly_id: int | None) -> Candidates:
@@ -69,7 +74,8 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     ).all()
     rows = sorted(rows, key=lambda row: (order.get(row.subassembly_id, 10_000), row.position, row.id))
     elsewhere = {row.id for row in rows if row.kind not in (None, PlaceKind.ON_THE_MACHINE)}
-    off = off_parts(connection, machine_id) | elsewhere
+    logged_off = off_parts(connection, machine_id)
+    off = logged_off | elsewhere
     here = [row for row in rows if row.subassembly_id in inside]
     last = _last_off(connection, machine_id, subassembly_id)
     places = [place for place, row in enumerate(here) if row.id == last]
@@ -79,6 +85,8 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
         tuple(_candidate(row) for row in still_on),
         tuple(_candidate(row) for row in here),
         tuple(_candidate(row) for row in rows),
+        tuple(groups),
+        frozenset(logged_off),
     )
 
 

@@ -12,8 +12,7 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
 from rebuild.words.places import PlaceKind, place_words
-from rebuild.work.places.rows_off import off_parts
-from rebuild.work.teardown.rows_candidates import candidates
+from rebuild.work.teardown.rows_candidates import Candidates, candidates
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -59,21 +58,22 @@ def whose(
     *,
     said_of: int | None = None,
     makes: bool = False,
+    among: Candidates | None = None,
 ) -> Whose:
     """The log a line goes into: of the subassembly it says, else of that its parts are of, else of that in hand.
 
     Parts of several subassemblies that came off as one stay in the log in hand; so do loose ones, and those with
-    which a new one is made.
+    which a new one is made. ``among`` is what could come off of the log in hand, where the caller has read it.
     """
     hand = said_of if said_of is not None else subassembly_id
-    among = candidates(connection, machine_id, hand)
+    among = among or candidates(connection, machine_id, hand)
     near = {one.part_id for one in among.near}
     theirs = {one.subassembly_id for one in among.every if one.part_id in part_ids}
     away = not makes and not near.intersection(part_ids) and len(theirs) == 1
     own = next(iter(theirs)) if away and None not in theirs else hand
     called = subassembly_title(connection, own) if own != subassembly_id else ""
-    gone = off_parts(connection, machine_id).intersection(part_ids)
-    lies = _lie(connection, gone)
+    gone = among.off.intersection(part_ids)
+    lies = _lie(connection, gone) if gone else {}
     return Whose(own, called, tuple(lies[key] for key in part_ids if key in lies))
 
 

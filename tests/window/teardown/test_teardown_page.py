@@ -24,7 +24,9 @@ from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.refit import acts as refit
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts as teardown, rows_removals as removals
+from rebuild.work.teardown.acts_line import say_removal
 from tests.conftest import Shop
+from tests.window.readings.test_grid_model import statements
 from tests.window.seen import named, shown
 
 ENTER = Qt.Key.Key_Return
@@ -77,6 +79,24 @@ def test_what_was_understood_is_read_back_before_enter(qtbot: QtBot, page: Teard
         "→ tote 3 grey",
     ):
         assert part in words
+
+
+def test_a_key_asks_the_file_for_little_and_what_is_logged_elsewhere_is_heard(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    page.off.line.setFocus()
+    qtbot.keyClicks(page.off.line, "cap u, 4 x M10 ")
+    with statements(desk.store) as asked:
+        qtbot.keyClicks(page.off.line, "x")
+    assert "HS-02 bearing cap" in page.off.understood.text()
+    few = [one for one in asked if not one.startswith("BEGIN")]
+    assert len(few) <= 5, few
+    assert not [one for one in few if "FROM removal" in one or "FROM task" in one], (
+        "nothing was logged meanwhile"
+    )
+    say_removal(desk.store, shop.machine, shop.headstock, "cap l")
+    qtbot.keyClicks(page.off.line, "4")
+    assert "is off already" in page.off.understood.text()
 
 
 def test_a_line_that_cannot_be_stored_stays_with_its_sentence(qtbot: QtBot, page: TeardownPage) -> None:
