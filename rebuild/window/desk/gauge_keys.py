@@ -43,6 +43,11 @@ def is_plain(event: QKeyEvent) -> bool:
     return not event.modifiers() & ~allowed
 
 
+def is_sign(event: QKeyEvent) -> bool:
+    """Whether a key writes one character, once."""
+    return is_plain(event) and not event.isAutoRepeat() and len(event.text()) == 1 and event.text().isprintable()
+
+
 def one_of(text: str, allowed: frozenset[str]) -> bool:
     """Whether a text is one character of these."""
     return len(text) == 1 and text in allowed

@@ -1,7 +1,8 @@
 """Gauges act as keyboards: they type digits fast, then send Enter, Tab, or nothing.
 
-A *burst* is a run of keys with less than 30 ms between them; a person never types three like that. A
-burst that ends in nothing counts as sent after 300 ms. Times are those of the key events, not of their
+A *burst* is a run of keys with less than 30 ms between them; a person never types three like that. It begins as
+a number does and is whole to its end, words in it too (``0.6369 over 0.0645 wires``): nothing of it goes elsewhere.
+A burst that ends in nothing counts as sent after 300 ms. Times are those of the key events, not of their
 handling, so that a busy window does not tear a burst apart.
 """
 
@@ -19,16 +20,16 @@ from rebuild.window.desk.gauge_keys import (
     ENDS,
     GAP_MS,
     IDLE_MS,
-    INSIDE,
     LEAST,
     SHIFTS,
     STARTS,
     TAKES_DIGITS,
     TAKES_GAUGE,
-    is_plain,
+    is_sign,
     one_of,
     stamp,
 )
+from rebuild.window.entry.run_place import RunPlace
 from rebuild.window.entry.written import WrittenBurst, writing
 
 __all__ = ["GAP_MS", "IDLE_MS", "LEAST", "TAKES_DIGITS", "TAKES_GAUGE", "Burst", "GaugeCatcher", "stamp"]
@@ -98,6 +99,7 @@ class GaugeCatcher(QObject):
         self._wanted = wanted
         self._spared = spared
         self._written = WrittenBurst(lands)
+        self._began = RunPlace()
         self._held: list[QKeyEvent] = []
         self._held_for: QWidget | None = None
         self._last = 0.0
@@ -119,18 +121,32 @@ class GaugeCatcher(QObject):
             self._settle()  # before the click moves the keyboard: what was typed belongs where it was typed
         if event.type() is not QEvent.Type.KeyPress or self._handing_on or not isinstance(event, QKeyEvent):
             return False
-        if not self._wanted() or self._spared():
+        field = writing()
+        stray = self._began.stray(event, field)
+        if stray is not None:
+            return self._bring_back(event, stray)
+        if not self._wanted() or (self._spared() and not self._goes_on(event)):
             self._hand_on()
             self._written.forget()
             return self._loose(event)
         if 0 <= stamp(event) - self._sent_at <= GAP_MS and _ends(event):
             return True  # some gauges send two: carriage return and line feed
-        field = writing()
-        if field is not None:
+        if field is not None and not self._goes_on(event):
             self._hand_on()
             return self._write(event, field) or self._loose(event)
         self._written.forget()
-        return self._key(event) or self._loose(event)
+        return self._key(event) or (not self._began.in_words and self._loose(event))
+
+    def _bring_back(self, event: QKeyEvent, field: QWidget) -> bool:
+        """A key of a run whose field lost the keyboard in the middle of it."""
+        if not self._write(event, field):
+            QCoreApplication.sendEvent(field, _copy(event))
+        return True
+
+    def _goes_on(self, event: QKeyEvent) -> bool:
+        """Whether a key goes on with, or ends, the run that is held."""
+        quick = bool(self._held) and 0 <= stamp(event) - self._last <= GAP_MS
+        return quick and (is_sign(event) or event.key() in SHIFTS or _ends(event))
 
     def _write(self, event: QKeyEvent, field: QWidget) -> bool:
         """A key for a text field; whether it was the Enter of a gauge."""
@@ -153,10 +169,10 @@ class GaugeCatcher(QObject):
                 return True
             self._hand_on()
             return False
-        if self._held and at - self._last <= GAP_MS and one_of(text, INSIDE):
+        if self._goes_on(event):
             return self._hold(event, at)
         self._hand_on()
-        if is_plain(event) and not event.isAutoRepeat() and one_of(text, STARTS):
+        if is_sign(event) and one_of(text, STARTS) and not self._began.in_words:
             return self._hold(event, at)
         return False
 

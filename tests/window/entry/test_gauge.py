@@ -304,3 +304,41 @@ def test_no_window_is_kept_and_one_that_is_gone_is_not_touched(qtbot: QtBot) -> 
     catcher.caught.connect(caught.append)
     Hands(other).gauge("24.98\r")
     assert caught == ["24.98"]
+
+
+LONG = "0.6369 over 0.0645 wires"
+
+
+def test_a_long_text_at_a_gauges_speed_is_one_value(bench: Bench, hands: Hands, qtbot: QtBot) -> None:
+    """Met in use: it was torn at its first letter; two values came of it, and the list searched by the rest."""
+    hands.press(LONG + "\r", 2)
+    assert (bench.caught, bench.pressed) == ([LONG], [])
+    hands.now += 1000
+    hands.press(LONG, 2)
+    qtbot.waitUntil(lambda: bench.caught == [LONG, LONG], timeout=2 * IDLE_MS)
+    assert bench.pressed == []
+
+
+def test_what_began_with_a_letter_is_the_lists_to_its_end(bench: Bench, hands: Hands, qtbot: QtBot) -> None:
+    hands.press("Mill 6205\r", 8)
+    qtbot.wait(GAP_MS + 20)
+    assert (bench.caught, "".join(bench.pressed)) == ([], "Mill 6205\r")
+
+
+def test_a_run_goes_whole_to_the_field_it_began_in(bench: Bench, hands: Hands) -> None:
+    """A page that opens late takes the keyboard in the middle of it."""
+    other = QLineEdit(bench)
+    bench.layout().addWidget(other)
+    other.show()
+    bench.editor.setFocus()
+    hands.press("0.6369 ov", 2)
+    other.setFocus()
+    hands.press("er 0.0645", 2)
+    bench.list.setFocus()
+    hands.press(" wires", 2)
+    assert (bench.editor.text(), other.text(), bench.pressed) == (LONG, "", [])
+    hands.now += 1000
+    hands.press(LONG[:9], 2)
+    bench.editor.setFocus()
+    hands.press(LONG[9:] + "\r", 2)
+    assert (bench.caught, bench.editor.text()) == ([LONG], LONG)
