@@ -45,7 +45,9 @@ def is_plain(event: QKeyEvent) -> bool:
 
 def is_sign(event: QKeyEvent) -> bool:
     """Whether a key writes one character, once."""
-    return is_plain(event) and not event.isAutoRepeat() and len(event.text()) == 1 and event.text().isprintable()
+    return (
+        is_plain(event) and not event.isAutoRepeat() and len(event.text()) == 1 and event.text().isprintable()
+    )
 
 
 def one_of(text: str, allowed: frozenset[str]) -> bool:
