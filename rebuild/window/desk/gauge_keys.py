@@ -11,6 +11,8 @@ from PySide6.QtGui import QKeyEvent
 GAP_MS = 30
 IDLE_MS = 300
 LEAST = 3
+#: An Enter this soon behind the last key of a burst that ended in nothing is its own, and answers nothing [ms].
+LATE_END_MS = 1_000
 #: The property of a field that asks for a measured size or looks for one: what is typed there stays there.
 TAKES_GAUGE = "takes_gauge"
 #: The property of a row of numbered ways out, whose keys digits are.

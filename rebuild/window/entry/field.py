@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QFocusEvent, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLineEdit, QWidget
 
+from rebuild.window.desk.gauge_keys import LATE_END_MS, is_plain
 from rebuild.window.entry.gauge import GAP_MS, IDLE_MS, LEAST, Burst, stamp
 from rebuild.window.ink import theme
 from rebuild.window.readings.clipboard import to_cells
@@ -47,6 +48,7 @@ class EntryField(QLineEdit):
         self.question_open = False
         self.burst = Burst()
         self._answer, self._answered_at = "", 0.0
+        self._ended_by_itself = -1e9  # the time of the last key of a burst that ended in nothing
         self._idle = QTimer(self)
         self._idle.setSingleShot(True)
         self._idle.timeout.connect(self._idled)
@@ -61,7 +63,10 @@ class EntryField(QLineEdit):
         return super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        ended, self._ended_by_itself = self._ended_by_itself, -1e9
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            if is_plain(event) and 0 <= stamp(event) - ended <= LATE_END_MS:
+                return  # the value has been sent already; this Enter confirms nothing
             if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
                 self._forget()
                 self.entered_now.emit()
@@ -172,6 +177,7 @@ class EntryField(QLineEdit):
         elif answer:
             self.typed_on.emit(answer)
         elif not answer and self.from_gauge and self.burst.is_burst:
+            self._ended_by_itself = self.burst.last
             self.entered.emit(True)
             self.burst.forget()
 

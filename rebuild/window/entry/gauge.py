@@ -20,11 +20,13 @@ from rebuild.window.desk.gauge_keys import (
     ENDS,
     GAP_MS,
     IDLE_MS,
+    LATE_END_MS,
     LEAST,
     SHIFTS,
     STARTS,
     TAKES_DIGITS,
     TAKES_GAUGE,
+    is_plain,
     is_sign,
     one_of,
     stamp,
@@ -56,6 +58,11 @@ class Burst:
         """Whether the run in hand is long and quick enough."""
         return self._count >= LEAST
 
+    @property
+    def last(self) -> float:
+        """When its last key came [ms]."""
+        return self._last if self._last is not None else -1e9
+
     def key(self, at: float, place: int) -> None:
         """A key at a time [ms] that lands at a place in the text."""
         if self._last is None or at - self._last > GAP_MS:
@@ -78,9 +85,10 @@ class GaugeCatcher(QObject):
     A tree, a list, a button: the first keys are held back for up to 30 ms; when no burst follows they are handed
     on, so that a person's keys arrive. A field that takes text gets each key at once; only at the Enter of a
     whole burst is it taken out of there again (``WrittenBurst``). ``spared`` says whether the focus takes bursts
-    itself. ``loose`` is offered each key before the focus gets it; ``lands`` says
-    whether a field is the one the next value goes to. No window is kept: the wrapper of a drop-down
-    list's goes with whoever asked for it, while the filter put on the window lives as long as the window.
+    itself. ``loose`` is offered each key before the focus gets it; ``lands`` says whether a field is the one the next
+    value goes to, ``beside`` whether the page takes values: on another, what is written in a field for words is the
+    field's. No window is kept: the wrapper of a drop-down list's goes with whoever asked for it, while the filter put
+    on the window lives as long as the window.
     """
 
     caught = Signal(str)
@@ -93,17 +101,19 @@ class GaugeCatcher(QObject):
         parent: QObject | None = None,
         loose: Callable[[QKeyEvent], bool] = lambda _event: False,
         lands: Callable[[QWidget], bool] = lambda _field: False,
+        beside: Callable[[], bool] = lambda: True,
     ) -> None:
         super().__init__(parent)
         self._loose = loose
         self._wanted = wanted
         self._spared = spared
-        self._written = WrittenBurst(lands)
+        self._written = WrittenBurst(lands, beside)
         self._began = RunPlace()
         self._held: list[QKeyEvent] = []
         self._held_for: QWidget | None = None
         self._last = 0.0
         self._sent_at = -1e9
+        self._ended_by_itself = -1e9  # the time of its last key
         self._let_through: tuple[str, float] | None = None
         self._handing_on = False
         self._looked_again = False
@@ -117,10 +127,13 @@ class GaugeCatcher(QObject):
             window.installEventFilter(self)
 
     def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
-        if event.type() is QEvent.Type.MouseButtonPress and self._held:
+        if event.type() is QEvent.Type.MouseButtonPress:
+            self._ended_by_itself = -1e9
             self._settle()  # before the click moves the keyboard: what was typed belongs where it was typed
         if event.type() is not QEvent.Type.KeyPress or self._handing_on or not isinstance(event, QKeyEvent):
             return False
+        if self._is_late_end(event):
+            return True
         field = writing()
         stray = self._began.stray(event, field)
         if stray is not None:
@@ -136,6 +149,11 @@ class GaugeCatcher(QObject):
             return self._write(event, field) or self._loose(event)
         self._written.forget()
         return self._key(event) or (not self._began.in_words and self._loose(event))
+
+    def _is_late_end(self, event: QKeyEvent) -> bool:
+        """Whether this is the Enter of a value that has been sent already, for nothing came behind it for a while."""
+        last, self._ended_by_itself = self._ended_by_itself, -1e9
+        return _ends(event) and is_plain(event) and 0 <= stamp(event) - last <= LATE_END_MS
 
     def _bring_back(self, event: QKeyEvent, field: QWidget) -> bool:
         """A key of a run whose field lost the keyboard in the middle of it."""
@@ -196,7 +214,9 @@ class GaugeCatcher(QObject):
     def _settle(self) -> None:
         """Send a burst, hand on anything less."""
         if len(self._held) >= LEAST:
+            last = self._last
             self._send()
+            self._ended_by_itself = last
         else:
             self._hand_on()
 

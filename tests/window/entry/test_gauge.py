@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QListWidget, QVBoxLayout,
 from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
-from rebuild.window.desk.gauge_keys import GIVES_BACK
+from rebuild.window.desk.gauge_keys import GIVES_BACK, LATE_END_MS
 from rebuild.window.entry.gauge import GAP_MS, IDLE_MS, LEAST, Burst, GaugeCatcher
 from rebuild.window.entry.written import BY_HAND_MS
 
@@ -342,3 +342,26 @@ def test_a_run_goes_whole_to_the_field_it_began_in(bench: Bench, hands: Hands) -
     bench.editor.setFocus()
     hands.press(LONG[9:] + "\r", 2)
     assert (bench.caught, bench.editor.text()) == ([LONG], LONG)
+
+
+def test_the_enter_behind_a_value_sent_already_is_its_own(bench: Bench, hands: Hands, qtbot: QtBot) -> None:
+    """Met in use: the value was stored, and the Enter pressed then opened the working of the next row."""
+    for later, pressed in ((IDLE_MS + 200, []), (LATE_END_MS + 1, ["\r"])):
+        bench.caught.clear()
+        hands.gauge("24.98")
+        qtbot.waitUntil(lambda: bench.caught == ["24.98"], timeout=2 * IDLE_MS)
+        hands.press("\r", later)
+        assert bench.pressed == pressed
+
+
+def test_on_a_page_that_takes_no_values_a_field_for_words_keeps_what_is_typed(
+    bench: Bench, hands: Hands
+) -> None:
+    """Met in use: a size typed quickly in *New joint* was taken out of its field."""
+    catcher = GaugeCatcher(lambda: True, lambda: False, bench, beside=lambda: False)
+    bench.windowHandle().removeEventFilter(bench.catcher)
+    catcher.watch(bench.windowHandle())
+    bench.editor.setProperty(GIVES_BACK, True)
+    bench.editor.setFocus()
+    hands.gauge("24.98\r")
+    assert bench.editor.text() == "24.98"
