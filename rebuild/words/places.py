@@ -56,6 +56,15 @@ def lies_words(kind: PlaceKind, name: str) -> str:
     return f"{before} {name}" if before else f"in {place_words(kind, name)}"
 
 
+def lying_words(kind: PlaceKind, name: str) -> str:
+    """Where a part is, with its verb: ``lies in bag 7``; one in its machine does not lie about.
+
+    >>> lying_words(PlaceKind.BAG, "7"), lying_words(PlaceKind.ON_THE_MACHINE, "Bench lathe")
+    ('lies in bag 7', 'is on the machine')
+    """
+    return "is on the machine" if kind is PlaceKind.ON_THE_MACHINE else f"lies {lies_words(kind, name)}"
+
+
 def place_meant(text: str) -> tuple[PlaceKind, str]:
     """The kind and the name of a place typed in words: a word of its kind says which.
 

@@ -88,7 +88,7 @@ def _about(action: NextAction) -> str:
         action.why,
         f"at {action.place}" if action.place else "",
         f"with {action.tools}" if action.tools else "",
-        f"part lies {action.lies_in}" if action.lies_in else "",
+        f"part {action.lies_in}" if action.lies_in else "",
         *action.wants,
         *action.note.splitlines(),
     ]

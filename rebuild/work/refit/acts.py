@@ -15,6 +15,7 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.refit.words import CameOff, is_final, refit_note, refit_title, wants_help
 from rebuild.trade.results.cautions import suggest
 from rebuild.trade.schedule.network import loop_closed_by
+from rebuild.words.counted import counted
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.work.refit.acts_carry import CAME_AFTER, link_makings, links_of, links_of_last_attempt
 from rebuild.work.refit.acts_subassemblies import link_subassemblies
@@ -45,7 +46,7 @@ class Drafted:
 
     def sentence(self) -> str:
         """The report for the message line."""
-        parts = [f"{self.made} steps drafted", f"{self.links} links"]
+        parts = [f"{counted(self.made, 'step')} drafted", counted(self.links, "link")]
         if self.rewritten:
             parts.append(f"{self.rewritten} rewritten from the log")
         if self.taken_away:

@@ -21,7 +21,7 @@ from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
 from rebuild.words.log import QuestionState
-from rebuild.words.places import PlaceKind, lies_words
+from rebuild.words.places import PlaceKind, lying_words
 from rebuild.words.steps import TaskState
 from rebuild.work.gates.rows import GoneOnRow, gone_on
 from rebuild.work.joints.rows import JointRow, not_final
@@ -262,7 +262,7 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
         .join(Places, Places.id == Parts.place_id)
         .where(Parts.id.in_(part_ids))
     )
-    return {row.id: lies_words(row.kind, row.name) for row in rows}
+    return {row.id: lying_words(row.kind, row.name) for row in rows}
 
 
 def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:

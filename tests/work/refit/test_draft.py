@@ -130,3 +130,8 @@ def test_a_part_at_a_shop_cannot_be_refitted(apron: Apron) -> None:
     identify.put(apron.store, [apron.parts["worm"]], shop)
     with pytest.raises(Refused, match="lies at the shop gear cutting"):
         tasks.tick(apron.store, apron.step("worm").id)
+
+
+def test_one_step_drafted_is_one() -> None:
+    assert refit.Drafted(made=1, links=1).sentence() == "1 step drafted, 1 link."
+    assert refit.Drafted(made=2).sentence() == "2 steps drafted, 0 links."
