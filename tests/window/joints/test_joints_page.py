@@ -13,8 +13,8 @@ from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.joints.page import JointsPage
 from rebuild.words.joints import Tightness
-from rebuild.work.machines.acts import add_part, add_subassembly
 from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.machines.acts import add_part, add_subassembly
 from tests.conftest import Shop
 from tests.window.seen import named, shown
 
