@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QWindow
 from PySide6.QtWidgets import QApplication, QWidget
 from shiboken6 import isValid
@@ -126,12 +126,14 @@ class GaugeCatcher(QObject):
         if window is not None and isValid(window):
             window.installEventFilter(self)
 
-    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() is QEvent.Type.MouseButtonPress:
             self._ended_by_itself = -1e9
             self._settle()  # before the click moves the keyboard: what was typed belongs where it was typed
         if event.type() is not QEvent.Type.KeyPress or self._handing_on or not isinstance(event, QKeyEvent):
             return False
+        if _is_line_feed(event):
+            return QCoreApplication.sendEvent(watched, _copy(event, Qt.Key.Key_Return))
         if self._is_late_end(event):
             return True
         field = writing()
@@ -264,10 +266,15 @@ def _ends(event: QKeyEvent) -> bool:
     return event.key() in ENDS or event.text() in END_TEXTS
 
 
-def _copy(event: QKeyEvent) -> QKeyEvent:
+def _is_line_feed(event: QKeyEvent) -> bool:
+    """Whether a key is the line feed some gauges send as a key of its own: no field knows it, all know Enter."""
+    return event.text() == "\n" and event.key() not in ENDS and is_plain(event)
+
+
+def _copy(event: QKeyEvent, key: Qt.Key | None = None) -> QKeyEvent:
     made = QKeyEvent(
         QEvent.Type.KeyPress,
-        event.key(),
+        key or event.key(),
         event.modifiers(),
         event.text(),
         event.isAutoRepeat(),

@@ -365,3 +365,13 @@ def test_on_a_page_that_takes_no_values_a_field_for_words_keeps_what_is_typed(
     bench.editor.setFocus()
     hands.gauge("24.98\r")
     assert bench.editor.text() == "24.98"
+
+
+def test_a_line_feed_of_its_own_is_enter_in_every_field(bench: Bench, hands: Hands) -> None:
+    """Met in a trial by real keys: the value stood in the line and was not stored; no field knows that key."""
+    entered: list[str] = []
+    bench.editor.returnPressed.connect(lambda: entered.append(bench.editor.text()))
+    bench.editor.setFocus()
+    bench.spared = bench.editor
+    hands.gauge("24.98\n")
+    assert entered == ["24.98"]
