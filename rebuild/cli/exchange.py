@@ -137,14 +137,14 @@ def _export(file: Path, args: argparse.Namespace) -> int:
 
         bad: list[BadCell] = []
         rows = export_workbook(file, args.to, found=bad.extend)
-        said = f"Written: {args.to}, {rows} rows."
+        said = f"Written: {args.to}, {counted(rows, 'row')}."
     else:
         from rebuild.exchange.folder import export_folder
 
         made = export_folder(file, args.to, photos=args.photos, tell=_tell)
         bad = list(made.unreadable)
         photos = f", {made.photos} photos" if made.photos else ""
-        count = f"{made.files} files with {made.rows} rows{photos}"
+        count = f"{counted(made.files, 'file')} with {counted(made.rows, 'row')}{photos}"
         said = f"Written: {made.folder}, {count}. README.txt says what is what."
     if bad:
         print(in_words(bad), file=sys.stderr)
@@ -192,7 +192,7 @@ def bring_in(args: argparse.Namespace) -> int:
         made = importing.bring_in(store, machine_id, batches, confirmed=args.sure, keep_bad=args.keep_bad)
     finally:
         store.close()
-    kept = f" {made.kept} rows are in the kept entries." if made.kept else ""
+    kept = f" {counted(made.kept, 'row')} in the kept entries." if made.kept else ""
     print(f"Stored in one act: {made.words}.{kept}")
     return FOUND if made.kept else DONE
 

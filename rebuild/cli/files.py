@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from rebuild.cli.exit_codes import DONE, FOUND
+from rebuild.words.counted import counted
 
 
 def check_arguments(parser: argparse.ArgumentParser) -> None:
@@ -49,7 +50,9 @@ def repair_file(args: argparse.Namespace) -> int:
         print(finding)
     photos = f" and {made.photos} photos" if made.photos else ""
     sound = "It is sound." if not left else "What is listed above is still to be mended."
-    print(f"Written: {made.path}, with {made.rows} rows{photos}. {sound} {args.file.name} is as it was.")
+    print(
+        f"Written: {made.path}, with {counted(made.rows, 'row')}{photos}. {sound} {args.file.name} is as it was."
+    )
     return FOUND if left else DONE
 
 

@@ -86,7 +86,7 @@ def test_import_says_every_bad_row_and_stores_nothing_until_told(
     assert "part list, row 5: Code: “HS-02” is already the code of “bearing cap”" in said
     assert "1 of 3 rows can be stored. Nothing was stored." in said
     assert main(["import", str(shop.path), str(table), "--keep-bad"]) == FOUND
-    assert "Stored in one act: 1 part. 2 rows are in the kept entries." in capsys.readouterr().out
+    assert "Stored in one act: 1 part. 2 rows in the kept entries." in capsys.readouterr().out
     with shop.store.read() as connection:
         assert "Q-1" in [row.code for row in parts(connection, shop.machine)]
         assert len(kept_entries(connection)) == 2

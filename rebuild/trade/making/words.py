@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.roles import role
 
+NOT_KNOWN = "not known yet"
 _BRACES = re.compile(r"\{([^{}]+)\}")
 
 
@@ -22,7 +23,7 @@ def size_words(measure: Measure, unit: str) -> str:
     '40 ±0.3 mm'
     """
     if not measure.given:
-        return "not known yet"
+        return NOT_KNOWN
     evenly = measure.plus_minus_mm
     if evenly is not None and measure.nominal_mm is not None:
         return f"{measure.typed(measure.nominal_mm, unit)} ±{measure.typed(evenly, unit)} {unit}"
@@ -44,19 +45,19 @@ def plain_words(shape: str, name: str, measure: Measure, unit: str) -> str:
     if found is None or found.is_length:
         return size_words(measure, unit)
     if not measure.given:
-        return "not known yet"
+        return NOT_KNOWN
     return f"{measure.at_mm:g}°" if found.kind == "angle" else f"{measure.at_mm:g}"
 
 
 def filled(text: str, shape: str, sizes: Mapping[str, Measure], unit: str, thread: str = "") -> str:
     """A text of the sheet with its braces filled: ``Bore to {bore}``. An unknown name stays as it is.
 
-    Limits are written ``0.8136-0.8140``, since most texts say *to* already.
+    Limits are written ``0.8136-0.8140``, since most texts say *to* already. A size not given is named.
 
     >>> filled("Bore to {bore}.", "collar", {"bore": Measure("bore", 20.0)}, "mm")
     'Bore to 20 mm.'
-    >>> filled("Bore to {bore}.", "collar", {"bore": Measure("bore")}, "mm")
-    'Bore to its bore (not known yet).'
+    >>> filled("Turn the body to {body} on a plate.", "collar", {"body": Measure("body diameter")}, "mm")
+    'Turn the body to the body diameter (not known yet) on a plate.'
     """
 
     def put(match: re.Match[str]) -> str:
@@ -64,10 +65,10 @@ def filled(text: str, shape: str, sizes: Mapping[str, Measure], unit: str, threa
         if name == "thread" and thread:
             return thread
         measure = sizes.get(name)
-        if measure is not None and not measure.given:
-            return f"its {name} (not known yet)"
-        return (
-            plain_words(shape, name, measure, unit).replace(" to ", "-") if measure is not None else match[0]
-        )
+        if measure is None:
+            return match[0]
+        if not measure.given:
+            return f"the {measure.name} ({NOT_KNOWN})"
+        return plain_words(shape, name, measure, unit).replace(" to ", "-")
 
     return _BRACES.sub(put, text)

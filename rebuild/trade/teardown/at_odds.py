@@ -10,12 +10,14 @@ from rebuild.words.teardown import RemovalWay
 _WIDE = r"(?:wide|large|big|thick)"
 _NARROW = r"(?:narrow|small|little|thin)"
 _END_AT = re.compile(
-    rf"(?:the )?(?:(?P<wide>{_WIDE})|{_NARROW})[ -]end (?:was |is )?(?:to|towards?|at|facing) (?:the )?(?P<where>.+)",
+    rf"(?:the )?(?:(?P<wide>{_WIDE})|{_NARROW})[ -]end (?:was |is )?"
+    r"(?:(?:to|towards?|at|facing) )?(?:the )?(?P<where>.+)",
     re.IGNORECASE,
 )
 _OPPOSITE = {
     "front": "rear", "rear": "front", "back": "front", "left": "right", "right": "left", "above": "below",
     "below": "above", "top": "bottom", "bottom": "top", "inside": "outside", "outside": "inside",
+    "upper": "lower", "lower": "upper", "up": "down", "down": "up",
 }  # fmt: skip
 _LOST = re.compile(r"(?:lost|missing|gone|not there)\b", re.IGNORECASE)
 
@@ -53,6 +55,8 @@ def other_end(end: str) -> str:
 
     >>> other_end("front"), other_end("small end"), other_end("middle")
     ('rear', 'big end', 'other end than the middle')
+    >>> other_end("tagged end"), other_end("upper"), other_end("thin end")
+    ('other end than the tagged end', 'lower', 'thick end')
     """
     said = end.strip().lower()
     across = {
@@ -62,6 +66,8 @@ def other_end(end: str) -> str:
         "big": "small",
         "small": "big",
         "little": "big",
+        "thick": "thin",
+        "thin": "thick",
     }
     first, _, rest = said.partition(" ")
     if rest == "end" and first in across:

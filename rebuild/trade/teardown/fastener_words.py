@@ -15,6 +15,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.typed_text import plain_of
+from rebuild.trade.teardown.at_odds import other_end
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState
 
@@ -54,13 +55,29 @@ _POINTS = (
 _OTHER_STATES = "|".join(state for state in FastenerState if state is not FastenerState.FINGER)
 _STATE = re.compile(rf"\b({FastenerState.FINGER})(?: tight)?\b|\b({_OTHER_STATES})\b")
 _COUNT = re.compile(r"(\d{1,3})\s*[x×]\s*(?=[\dm#.nt]|\w+ washer)", re.IGNORECASE)
-_BIG_END = re.compile(r"\bbig end(?: (?:at|to|towards?))?(?: the)? ([\w -]+)")
+_END = re.compile(
+    r"\b(?:(?P<wide>big|wide|large|thick)|narrow|small|little|thin)[ -]end(?: (?:is|was))?"
+    r"(?: (?:at|to|towards?|facing))?(?: the)? (?P<where>[\w -]+)"
+)
+#: What says which end of a pin it is only to who hung the tag on it.
+_TAGGED = re.compile(r"\b(tagged[ -]end [\w -]+)")
+_WORDS = {
+    "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
+    "twelve": 12,
+}  # fmt: skip
+_PLURAL = r"(?:screws|bolts|nuts|studs|pins|dowels|rivets|keys|washers|rings|circlips)"
+_COUNT_IN_WORDS = re.compile(rf"(?P<word>{'|'.join(_WORDS)})\s+(?:x\s+)?(?=\S)", re.IGNORECASE)
+_COUNT_OF = re.compile(rf"(?P<count>\d{{1,3}})\s+(?=(?:[a-z]+ ){{0,3}}{_PLURAL}\b)", re.IGNORECASE)
+#: Three sizes and no thread: width, height and length of a key.
+_KEY_SIZE = re.compile(r"\d+(?:-\d+)?/\d+(?:\s*[x×]\s*\d[\d/.-]*){2}(?:\s*(?:in|\"))?")
 _HIDDEN = re.compile(r"\b((?:second|hidden|another)\b[^,;]*)")
 _JAM_NUT = re.compile(r"\b((?:with |and )?(?:a )?(?:jam|lock) ?nuts?)\b")
 _WASHER = re.compile(
     r"\b((?:with |and )?(?:an? )?(?:\d+ ?x? )?(?:(?:spring|lock|plain|flat|star|toothed|wave|cup|tab|thick|"
     r"thin|thrust|copper|fib(?:re|er)) )?washers?)\b"
 )
+#: What still speaks of a fastener when its washer is taken away.
+_FASTENER_LEFT = re.compile(rf"\d|\b(?:{'|'.join(words for _kind_of, words in _KINDS)})\b|#")
 _GRADE = re.compile(r"\b(grade \d|(?:class )?(?:8\.8|10\.9|12\.9))\b")
 _HAND = re.compile(r"\bl\.?h\.?\b|\bleft[ -]?hand(?:ed)?\b")
 _PIN_SIZE = re.compile(r"(?:\bno\.?\s*|#)(\d+(?:/0)?)(?![\d/-])")
@@ -102,13 +119,15 @@ def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
     said, rest = _count(SaidFastener(length_unit=unit), plain)
     jam, rest = _cut(_JAM_NUT, rest)
     washer, rest = _cut(_WASHER, rest)
-    if washer is not None and not rest.strip(" ,;"):
-        return replace(said, kind=FastenerKind.OTHER, note=washer[1])
+    if washer is not None and not _FASTENER_LEFT.search(rest.lower()):
+        of = " ".join(rest.replace(",", " ").split())
+        return replace(said, kind=FastenerKind.OTHER, note=" ".join(filter(None, (washer[1], of))))
+    tagged, rest = _cut(_TAGGED, rest)
     for take in (_big_end, _hidden, _grade, _state, _kind, _hand):
         said, rest = take(said, rest)
     said, rest = _head_and_point(said, rest)
     found = _size(said, " ".join(rest.replace(",", " ").replace(";", " ").split()), unit)
-    beside = (*(one[1] for one in (jam, washer) if one is not None), found.note)
+    beside = (*(one[1] for one in (jam, washer, tagged) if one is not None), found.note)
     return replace(found, note=" ".join(filter(None, beside)))
 
 
@@ -133,19 +152,26 @@ def _cut(pattern: re.Pattern[str], text: str) -> tuple[re.Match[str] | None, str
 
 
 def _count(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    worded, of = _COUNT_IN_WORDS.match(text), _COUNT_OF.match(text)
+    if worded is not None:
+        return replace(said, count=_WORDS[worded["word"].lower()]), text[worded.end() :]
+    if of is not None:
+        return replace(said, count=read_whole(of["count"], "Fastener")), text[of.end() :]
     found = _COUNT.match(text)
-    if found is None:
+    if found is None or _KEY_SIZE.fullmatch(text.strip()):
         return said, text
     return replace(said, count=read_whole(found[1], "Fastener")), text[found.end() :]
 
 
 def _big_end(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
-    found, rest = _cut(_BIG_END, text)
-    return (
-        (replace(said, big_end=found[1].strip(), kind=FastenerKind.TAPER_PIN), rest)
-        if found
-        else (said, text)
-    )
+    """Where the big end of a pin sat; the narrow one says it too."""
+    found, rest = _cut(_END, text)
+    if found is None:
+        return said, text
+    where = found["where"].strip()
+    return replace(
+        said, big_end=where if found["wide"] else other_end(where), kind=FastenerKind.TAPER_PIN
+    ), rest
 
 
 def _hidden(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
@@ -168,6 +194,8 @@ def _kind(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
         found, rest = _cut(re.compile(rf"\b(?:{words})\b"), text)
         if found is not None:
             return replace(said, kind=kind), rest
+    if _KEY_SIZE.fullmatch(text.strip()):
+        return replace(said, kind=FastenerKind.KEY), text
     return said, text
 
 

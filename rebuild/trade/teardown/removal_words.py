@@ -16,6 +16,7 @@ from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
 from rebuild.trade.teardown.at_odds import other_end
 from rebuild.trade.teardown.fastener_words import SaidFastener, parse_fastener
+from rebuild.trade.teardown.said_order import NUMBERED_PLACE, in_order, without_article
 from rebuild.words.teardown import RemovalWay
 
 #: One key for each way something comes off, in the order the legend shows them.
@@ -27,7 +28,8 @@ HOW_KEYS = {
 _HOW_WORDS = {
     "lift": "l", "lifted": "l", "slid": "s", "slide": "s", "slipped": "s", "unscrewed": "u", "unscrew": "u",
     "driven": "d", "drive": "d", "drove": "d", "knocked": "d", "pressed": "p", "press": "p", "pulled": "w",
-    "pull": "w", "withdrawn": "w", "drilled": "r", "cut": "c", "sawn": "c", "broken": "x", "broke": "x",
+    "pull": "w", "withdrawn": "w", "drifted": "d", "drew": "w",
+    "drawn": "w", "drilled": "r", "cut": "c", "sawn": "c", "broken": "x", "broke": "x",
     "missing": "m", "sheared": "x", "snapped": "x",
 }  # fmt: skip
 #: Ways that have an end to them: from which one it was driven or pressed matters at the next time.
@@ -55,7 +57,8 @@ _WHOLE_CLAUSES = (
 _OTHER_MARK = re.compile(r"(?:the )?\w+ one (?:is |has )?\S+", re.IGNORECASE)
 #: The end a thing came out at. What was driven or pressed was struck at the other one.
 _OUT = re.compile(r"out (?:(?:at|of|to|towards?) (?:the )?|the )(?P<end>front|rear|back|left|right|top|bottom|above|"
-                  r"below|inside|outside|(?:wide|large|big|narrow|small|little) end)", re.IGNORECASE)  # fmt: skip
+                  r"below|inside|outside|(?:wide|large|big|thick|narrow|small|little|thin|tagged) end)",
+                  re.IGNORECASE)  # fmt: skip
 _WASHER = re.compile(r"\bwashers?\b", re.IGNORECASE)
 #: What is measured and how much: words of the log, not a reading.
 _MEASURED = re.compile(
@@ -63,11 +66,19 @@ _MEASURED = re.compile(
     r"shaft)\b\D{0,12}\d+(?:[.,]\d+)?",
     re.IGNORECASE,
 )
+#: The ends of a pin or a gib that tapers, as they are called.
+ENDS_OF_A_PIN = r"(?:wide|narrow|large|small|big|little|thick|thin|tagged)"
+#: What was not taken off with it: words, no fastener.
+_STAYED = re.compile(r"\b(?:left|stayed|stays|still) (?:in|on|behind)\b", re.IGNORECASE)
+_BARE_PLACE = re.compile(rf"(?P<place>{NUMBERED_PLACE}(?: (?:in|of) (?:the )?.+)?)", re.IGNORECASE)
+_PLACE_OF = re.compile(r"(?P<place>.+?) (?P<group>(?:in|of) (?:the )?.+)", re.IGNORECASE)
 #: Which way round a thing sat: one of its two ends or sides, or what only one of them has, and where that was.
 _ROUND = re.compile(
-    r"(?:the )?(?:(?:wide|narrow|large|small|big|little|thick|thin|open|closed|shoulder(?:ed)?|chamfer(?:ed)?|marked|"
-    r"flat|step(?:ped)?|plain|lettered)[ -](?:side|end|face|edge)|shoulder|chamfer|flat|step) "
+    r"(?:the )?(?:(?:wide|narrow|large|small|big|little|thick|thin|tagged|open|closed|shoulder(?:ed)?|"
+    r"chamfer(?:ed)?|marked|flat|step(?:ped)?|plain|lettered)[ -](?:side|end|face|edge)|shoulder|chamfer|flat|step) "
     r"(?:was |is )?(?:to|towards?|at|facing|out|in|up|down)(?:ward|wards)?\b.*|"
+    rf"(?:the )?{ENDS_OF_A_PIN}[ -]end (?:was |is )?(?:front|rear|back|left|right|top|bottom|above|below|inside|"
+    r"outside|upper(?:most)?|lower(?:most)?)\b.*|"
     r"(?:the )?(?:hook|rack|key(?:way)?|slot|(?:oil |tapped )?holes?|tang|lip|flange|boss|groove|arrow|numbers?|"
     r"letters|teeth|lug|nib|bevel|ear|tail|head) (?:was |is )?(?:to the|towards?|facing)\b.*",
     re.IGNORECASE,
@@ -94,7 +105,9 @@ _FASTENER = re.compile(
     re.IGNORECASE,
 )
 _GOES_ON = re.compile(
-    r"(?:finger(?: tight)?|tight|snug|loose|pinned|adjusted|missing|stripped|big end .+|second .+|hidden .+|"
+    r"(?:finger(?: tight)?|tight|snug|loose|pinned|adjusted|missing|stripped|"
+    rf"{ENDS_OF_A_PIN}[ -]end .+|"
+    r"second .+|hidden .+|"
     r"l\.?h\.?|left[ -]hand|grade \d|(?:class )?(?:8\.8|10\.9|12\.9)|(?:cup|cone|dog|half dog|oval|flat) point)",
     re.IGNORECASE,
 )
@@ -150,14 +163,14 @@ def parse_removal(
     >>> said.group, said.place, said.from_end
     ('Apron', 'bag 3', 'front')
     """
-    parts, line = _named(text.strip(), known)
+    parts, line = _named(in_order(text, known, _is_verb), known)
     head, *clauses = _joined([clause.strip() for clause in line.split(",")], bool(parts))
     unnamed, how, rest = _head(head, bool(parts))
     sorted_out = _Clauses(unit, groups)
     struck = sorted_out.came_out(rest, how)
     if struck or sorted_out.says_group(rest):
         rest = ""
-    elif how in WITH_END:
+    elif how in WITH_END and not _is_no_end(rest):
         sorted_out.end, rest = re.sub(r"^(?:from|at)\s+", "", re.sub(r"^(?:from )?the ", "", rest)), ""
     elif how is RemovalWay.BROKEN and _WHERE_BROKE.match(rest):
         sorted_out.note("broke", f"broke {rest}")
@@ -246,19 +259,37 @@ def _says_something(clause: str) -> bool:
     )
 
 
+def _is_no_end(rest: str) -> bool:
+    """Whether what follows *driven* or *pressed* says with what, how hard or where it was put, and no end."""
+    first = rest.partition(" ")[0].lower().rstrip(":")
+    return (first in CLAUSES and first != "at") or _PLACE.fullmatch(rest) is not None
+
+
 def _way(word: str) -> str:
     """The key a word stands for; empty when it says no way of coming off."""
     return word.lower() if word.lower() in HOW_KEYS else _HOW_WORDS.get(word.lower(), "")
 
 
+def _is_verb(word: str) -> bool:
+    """Whether a word says a way, as one says it first: *pulled the handwheel*. What is missing is no act."""
+    return _way(word) not in ("", "m")
+
+
 def _how_at(words: Sequence[str]) -> int | None:
     """Where a clause says how it came off: at its first such word, unless that begins a name that ends in a key."""
-    found = [place for place, word in enumerate(words) if _way(word)]
+    found = [place for place, word in enumerate(words) if _way(word) and not _times(words, place)]
     if not found:
         return None
     last = len(words) - 1
     ends_in_key = found[-1] == last and words[last].lower() in HOW_KEYS and not words[last - 1][-1:].isdigit()
     return last if ends_in_key and len(words[found[0]]) > 1 else found[0]
+
+
+def _times(words: Sequence[str], place: int) -> bool:
+    """Whether an x stands between a count and a size: ``4 x M8``."""
+    beside = " ".join([*words[max(0, place - 1) : place], *words[place + 1 : place + 2]])
+    times = re.fullmatch(r"(?:m?\d[\d/.-]*) [\dm#.]\S*", beside, re.IGNORECASE)
+    return words[place] in ("x", "X") and times is not None
 
 
 def _head(head: str, named: bool) -> tuple[tuple[str, ...], RemovalWay, str]:
@@ -274,11 +305,16 @@ def _head(head: str, named: bool) -> tuple[tuple[str, ...], RemovalWay, str]:
         key, rest = "h", rest[2:]
     if key == "x" and len(words[place]) > 1 and rest[:1] and rest[0].lower() in ("off", "out"):
         rest = words[place:] if len(rest) > 1 else []
-    elif rest and rest[0].lower() in ("off", "out") and _OUT.match(" ".join(rest)) is None:
+    elif rest and rest[0].lower() in ("off", "out") and not _off_what(rest):
         rest = rest[1:]
     said = " ".join(words[:place])
-    parts = tuple(part.strip() for part in said.split("+") if part.strip())
+    parts = tuple(without_article(part.strip(" ,;")) for part in said.split("+") if part.strip(" ,;"))
     return parts, HOW_KEYS[key], " ".join(rest)
+
+
+def _off_what(rest: Sequence[str]) -> bool:
+    """Whether *off* or *out* begins a saying of its own: out at the front, off the shaft."""
+    return _OUT.match(" ".join(rest)) is not None or rest[1:2] in (["the"], ["its"])
 
 
 class _Clauses:
@@ -322,13 +358,20 @@ class _Clauses:
         name = CLAUSES.get(first.lower().rstrip(":"))
         if _ROUND.fullmatch(clause) and not (was and _GOES_ON.fullmatch(clause)):
             self.note("orientation", clause)
+        elif first.lower() == "way" and rest.lower().startswith("round "):
+            self.note("orientation", rest[len("round ") :].strip())
         elif name is not None and rest.strip():
             leans = name in _LEANING and _LEANS.match(rest.strip())
             self.note(name, clause if leans else rest.strip())
         elif not self.end and (end := _FROM.fullmatch(clause)) is not None:
             self.end = end["end"].strip()
-        elif not self.place and (place := _PLACE.fullmatch(clause)) is not None:
-            self.place = place["place"].strip()
+        elif (
+            not self.place
+            and (place := _PLACE.fullmatch(clause) or _BARE_PLACE.fullmatch(clause)) is not None
+        ):
+            self._put_in(place["place"].strip())
+        elif _STAYED.search(clause):
+            self.note("note", clause)
         elif (shims := _SHIMS.fullmatch(clause)) is not None:
             self.shims.append(SaidShims(shims["where"], shims["leaves"]))
         elif marked and _OTHER_MARK.fullmatch(clause):
@@ -345,6 +388,11 @@ class _Clauses:
             name = next(whole, "note")
             self.note(name, clause)
             self._marked = name == "match_mark"
+
+    def _put_in(self, place: str) -> None:
+        """A place, and the subassembly when it is said in the same breath: ``bag 2 in tailstock``."""
+        both = _PLACE_OF.fullmatch(place)
+        self.place = both["place"].strip() if both is not None and self.says_group(both["group"]) else place
 
     def note(self, name: str, text: str) -> None:
         """Keep words under a field of the removal."""

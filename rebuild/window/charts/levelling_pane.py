@@ -19,7 +19,7 @@ from rebuild.trade.results.working import joined
 from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.entry.bursts_kept import keep
+from rebuild.window.entry.bursts_kept import HALF_TYPED, NO_ROW, keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
@@ -235,7 +235,8 @@ class LevellingPane(LandingPane):
     def take_burst(self, text: str) -> None:
         """A value sent: to the place and way chosen; with none, or past a value half typed, it is kept."""
         if self._desk.landing is None or self.value.text().strip():
-            keep(self._desk, text, "the levelling", self.how())
+            why = NO_ROW if self._desk.landing is None else HALF_TYPED
+            keep(self._desk, text, "the levelling", self.how(), why)
             return
         self.value.setText(text)
         self.enter()

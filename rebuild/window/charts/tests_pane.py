@@ -11,7 +11,7 @@ from rebuild.window.charts.added import ask_for_test, new_position
 from rebuild.window.charts.panel import PositionPanel
 from rebuild.window.charts.table import ChartTable
 from rebuild.window.desk.desk import Desk
-from rebuild.window.entry.bursts_kept import keep
+from rebuild.window.entry.bursts_kept import HALF_TYPED, NO_ROW, keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
@@ -162,7 +162,8 @@ class TestsPane(LandingPane):
         """A gauge's value: to the chosen position; with none, or past a value half typed, it is kept."""
         entry = self.panel.entry
         if self._desk.landing is None or entry.value.text().strip():
-            keep(self._desk, text, "the test chart", entry.how())
+            why = NO_ROW if self._desk.landing is None else HALF_TYPED
+            keep(self._desk, text, "the test chart", entry.how(), why)
             return
         entry.value.setText(text)
         entry.enter()

@@ -11,6 +11,8 @@ from PySide6.QtGui import QKeyEvent
 GAP_MS = 30
 IDLE_MS = 300
 LEAST = 3
+#: An Enter this soon behind the last key of a burst that ended in nothing is its own, and answers nothing [ms].
+LATE_END_MS = 1_000
 #: The property of a field that asks for a measured size or looks for one: what is typed there stays there.
 TAKES_GAUGE = "takes_gauge"
 #: The property of a row of numbered ways out, whose keys digits are.
@@ -41,6 +43,13 @@ def is_plain(event: QKeyEvent) -> bool:
     """Whether a key comes without Ctrl, Alt or another that makes it an order."""
     allowed = Qt.KeyboardModifier.KeypadModifier | Qt.KeyboardModifier.ShiftModifier
     return not event.modifiers() & ~allowed
+
+
+def is_sign(event: QKeyEvent) -> bool:
+    """Whether a key writes one character, once."""
+    return (
+        is_plain(event) and not event.isAutoRepeat() and len(event.text()) == 1 and event.text().isprintable()
+    )
 
 
 def one_of(text: str, allowed: frozenset[str]) -> bool:

@@ -16,6 +16,8 @@ from rebuild.window.entry.field import EntryField
 from rebuild.window.entry.gauge import TAKES_GAUGE, GaugeCatcher
 from rebuild.window.entry.loose_digits import LooseDigits
 
+_KEPT = "this takes no text, so it is kept among the values without a row."
+
 
 class Bursts(QObject):
     """One to a window, whichever of its pages takes readings, and to what that window opens: the part card, a
@@ -32,7 +34,9 @@ class Bursts(QObject):
         self._desk = desk
         self._window = window
         self._loose = LooseDigits(desk, window)
-        self._catcher = GaugeCatcher(self._wanted, self._spared, self, self._loose.take, self._lands)
+        self._catcher = GaugeCatcher(
+            self._wanted, self._spared, self, self._loose.take, self._lands, self._takes
+        )
         self._catcher.caught.connect(self.take)
         self._catcher.lifted.connect(self._lifted)
         desk.landing_changed.connect(self._row_chosen)
@@ -84,6 +88,10 @@ class Bursts(QObject):
         surface = self._desk.surface
         return surface is not None and surface.field_in_hand() is field
 
+    def _takes(self) -> bool:
+        """Whether the page in view takes values at all."""
+        return self._desk.surface is not None
+
     def _lifted(self, text: str, field: QWidget) -> None:
         """A burst taken out of a field again: said at the field, for there the eye is."""
         own = self._lands(field)
@@ -91,15 +99,22 @@ class Bursts(QObject):
         went = "it goes to the row in hand" if self._desk.landing is not None else "it is kept without a row"
         self.take(text)
         if isValid(field) and not own:
-            under = field.mapToGlobal(field.rect().bottomLeft())
-            said = f"{text} came from a gauge: {went}. “{named}” holds again what it held before."
-            QToolTip.showText(under, said, field)
+            self._tell_at(
+                field, f"{text} came from a gauge: {went}. “{named}” holds again what it held before."
+            )
+
+    @staticmethod
+    def _tell_at(field: QWidget, said: str) -> None:
+        QToolTip.showText(field.mapToGlobal(field.rect().bottomLeft()), said, field)
 
     def take(self, text: str) -> None:
         """A burst: to the surface in view, or kept."""
         asked = QApplication.activeModalWidget()
         if asked is not None:
             keep(self._desk, text, asked.windowTitle() or "a dialog", self._desk.how_in_hand)
+            self._tell_at(
+                QApplication.focusWidget() or asked, f"{text} came at once, as from a gauge: {_KEPT}"
+            )
         elif self._desk.surface is not None:
             self._desk.surface.take_burst(text.strip())
         else:

@@ -12,8 +12,14 @@ def writes() -> bool:
     return writing() is not None
 
 
-def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:
-    """Keep a value without a row, and say so."""
+#: Why a value is kept without a row.
+NO_ROW = "had no row to go to"
+HALF_TYPED = "came while another text was half typed"
+NOT_CHOSEN = "was not chosen"
+
+
+def keep(desk: Desk, text: str, seen_on: str, how: How | None = None, why: str = NO_ROW) -> None:
+    """Keep a value without a row, and say so; ``why`` is what keeps it from one, as a part of the sentence."""
     from rebuild.work.landings.acts import keep_unplaced
 
     sent = text.strip()
@@ -25,6 +31,6 @@ def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:
         oldest = waiting[0].typed if waiting else sent
         which = "it" if len(waiting) < 2 else f"the one that waited longest, {oldest},"
         desk.say(
-            f"{sent} had no row to go to and is kept. Choose its row; Ctrl+Alt+0 puts {which} there.",
+            f"{sent} {why} and is kept without a row. Choose its row; Ctrl+Alt+0 puts {which} there.",
             Say.ASK,
         )

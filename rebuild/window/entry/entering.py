@@ -41,7 +41,7 @@ class Entering:
         self._held: str | None = None
         self._asked: str | None = None
         self._held_at = 0.0
-        #: A text that was questioned and not stored: what is typed next takes its place.
+        #: A text that was questioned or refused, and not stored: what is typed next takes its place.
         self.let_go = ""
 
     @property
@@ -88,7 +88,9 @@ class Entering:
         """Store the text, or ask or say why not; ``now`` does not wait for more readings."""
         text = self._field.text().strip().rstrip(";").strip()
         if self._questions.open:
-            self._answer.sentence.setText("Press the number of one of these, or Esc to go back to the text.")
+            self._answer.sentence.setText(
+                "Press the number of one of these, type another value, or Esc to go back to the text."
+            )
             return
         if not text:
             return
@@ -157,6 +159,7 @@ class Entering:
         except Ambiguous as trouble:
             self._questions.ask_which(trouble)
         except RebuildError as trouble:
+            self.let_go = self._field.text()
             self._answer.show_words(str(trouble), Shape.CAUTION)
         else:
             self._held = None

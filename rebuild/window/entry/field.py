@@ -6,9 +6,13 @@ from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QFocusEvent, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from rebuild.window.entry.gauge import IDLE_MS, LEAST, Burst, stamp
+from rebuild.window.desk.gauge_keys import LATE_END_MS, is_plain
+from rebuild.window.entry.gauge import GAP_MS, IDLE_MS, LEAST, Burst, stamp
 from rebuild.window.ink import theme
 from rebuild.window.readings.clipboard import to_cells
+
+#: A digit alone answers when nothing follows it for so long: a slow hand may still be typing a value [ms].
+ANSWER_MS = 600
 
 
 class EntryField(QLineEdit):
@@ -17,13 +21,15 @@ class EntryField(QLineEdit):
     ``entered(gauge)``: the text is to be stored, by a person (False) or from a gauge (True).
     ``entered_now()``: stored at once, though fewer readings are there than asked for.
     ``several``: what is pasted are several cells, which one line does not hold.
-    ``chosen(n)``: key ``n`` while a question is open. ``sent(text)``: more than one key that arrived meanwhile.
+    ``chosen(n)``: key ``n`` alone while a question is open. ``sent(text)``: a gauge's value that arrived meanwhile;
+    ``typed_on(text)``: what a hand begins to type past the question.
     """
 
     entered = Signal(bool)
     entered_now = Signal()
     chosen = Signal(int)
     sent = Signal(str)
+    typed_on = Signal(str)
     given_up = Signal()
     step = Signal(int)
     stage_step = Signal(int)
@@ -41,7 +47,8 @@ class EntryField(QLineEdit):
         self.from_gauge = True
         self.question_open = False
         self.burst = Burst()
-        self._answer = ""
+        self._answer, self._answered_at = "", 0.0
+        self._ended_by_itself = -1e9  # the time of the last key of a burst that ended in nothing
         self._idle = QTimer(self)
         self._idle.setSingleShot(True)
         self._idle.timeout.connect(self._idled)
@@ -56,7 +63,10 @@ class EntryField(QLineEdit):
         return super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        ended, self._ended_by_itself = self._ended_by_itself, -1e9
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            if is_plain(event) and 0 <= stamp(event) - ended <= LATE_END_MS:
+                return  # the value has been sent already; this Enter confirms nothing
             if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
                 self._forget()
                 self.entered_now.emit()
@@ -76,7 +86,7 @@ class EntryField(QLineEdit):
         elif event.matches(QKeySequence.StandardKey.Paste) and _holds_several():
             self.several.emit()
         elif self.question_open and len(event.text()) == 1 and event.text().isprintable():
-            self._answering(event.text())
+            self.answering(event.text(), stamp(event))
         else:
             self._typing(event)
 
@@ -127,10 +137,21 @@ class EntryField(QLineEdit):
             self._looked_again = True
             self._idle.start(1)
 
-    def _answering(self, text: str) -> None:
-        """A digit alone answers the question. More that follow are a value: of a gauge, or of a hand that types on."""
+    def answering(self, text: str, at: float) -> None:
+        """A key at a time [ms] while a question is open.
+
+        A digit alone answers it. More that follow are a value: of a gauge, or of a hand that types on.
+        """
+        by_hand = bool(self._answer) and at - self._answered_at > GAP_MS
+        if by_hand and self._collecting():
+            self._quiet()  # a gauge's value, and it has ended
+            by_hand = False
         self._answer += text
-        self._wait(IDLE_MS)
+        self._answered_at = at
+        if by_hand:
+            self._quiet()
+        else:
+            self._wait(ANSWER_MS if len(self._answer) < LEAST else IDLE_MS)
 
     def _collecting(self) -> bool:
         return len(self._answer) >= LEAST
@@ -138,7 +159,10 @@ class EntryField(QLineEdit):
     def _end(self, *, gauge: bool) -> None:
         self._idle.stop()
         if self._answer:
+            typed_on = len(self._answer) > 1 and not self._collecting()
             self._quiet()
+            if typed_on:
+                self.entered.emit(False)
             return
         self.entered.emit(gauge)
         self.burst.forget()
@@ -148,9 +172,12 @@ class EntryField(QLineEdit):
         answer, self._answer = self._answer, ""
         if len(answer) == 1 and answer.isdigit():
             self.chosen.emit(int(answer))
-        elif answer:
+        elif len(answer) >= LEAST:
             self.sent.emit(answer)
+        elif answer:
+            self.typed_on.emit(answer)
         elif not answer and self.from_gauge and self.burst.is_burst:
+            self._ended_by_itself = self.burst.last
             self.entered.emit(True)
             self.burst.forget()
 

@@ -1,7 +1,8 @@
 """Gauges act as keyboards: they type digits fast, then send Enter, Tab, or nothing.
 
-A *burst* is a run of keys with less than 30 ms between them; a person never types three like that. A
-burst that ends in nothing counts as sent after 300 ms. Times are those of the key events, not of their
+A *burst* is a run of keys with less than 30 ms between them; a person never types three like that. It begins as
+a number does and is whole to its end, words in it too (``0.6369 over 0.0645 wires``): nothing of it goes elsewhere.
+A burst that ends in nothing counts as sent after 300 ms. Times are those of the key events, not of their
 handling, so that a busy window does not tear a burst apart.
 """
 
@@ -9,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QWindow
 from PySide6.QtWidgets import QApplication, QWidget
 from shiboken6 import isValid
@@ -19,16 +20,18 @@ from rebuild.window.desk.gauge_keys import (
     ENDS,
     GAP_MS,
     IDLE_MS,
-    INSIDE,
+    LATE_END_MS,
     LEAST,
     SHIFTS,
     STARTS,
     TAKES_DIGITS,
     TAKES_GAUGE,
     is_plain,
+    is_sign,
     one_of,
     stamp,
 )
+from rebuild.window.entry.run_place import RunPlace
 from rebuild.window.entry.written import WrittenBurst, writing
 
 __all__ = ["GAP_MS", "IDLE_MS", "LEAST", "TAKES_DIGITS", "TAKES_GAUGE", "Burst", "GaugeCatcher", "stamp"]
@@ -55,6 +58,11 @@ class Burst:
         """Whether the run in hand is long and quick enough."""
         return self._count >= LEAST
 
+    @property
+    def last(self) -> float:
+        """When its last key came [ms]."""
+        return self._last if self._last is not None else -1e9
+
     def key(self, at: float, place: int) -> None:
         """A key at a time [ms] that lands at a place in the text."""
         if self._last is None or at - self._last > GAP_MS:
@@ -77,9 +85,10 @@ class GaugeCatcher(QObject):
     A tree, a list, a button: the first keys are held back for up to 30 ms; when no burst follows they are handed
     on, so that a person's keys arrive. A field that takes text gets each key at once; only at the Enter of a
     whole burst is it taken out of there again (``WrittenBurst``). ``spared`` says whether the focus takes bursts
-    itself. ``loose`` is offered each key before the focus gets it; ``lands`` says
-    whether a field is the one the next value goes to. No window is kept: the wrapper of a drop-down
-    list's goes with whoever asked for it, while the filter put on the window lives as long as the window.
+    itself. ``loose`` is offered each key before the focus gets it; ``lands`` says whether a field is the one the next
+    value goes to, ``beside`` whether the page takes values: on another, what is written in a field for words is the
+    field's. No window is kept: the wrapper of a drop-down list's goes with whoever asked for it, while the filter put
+    on the window lives as long as the window.
     """
 
     caught = Signal(str)
@@ -92,16 +101,19 @@ class GaugeCatcher(QObject):
         parent: QObject | None = None,
         loose: Callable[[QKeyEvent], bool] = lambda _event: False,
         lands: Callable[[QWidget], bool] = lambda _field: False,
+        beside: Callable[[], bool] = lambda: True,
     ) -> None:
         super().__init__(parent)
         self._loose = loose
         self._wanted = wanted
         self._spared = spared
-        self._written = WrittenBurst(lands)
+        self._written = WrittenBurst(lands, beside)
+        self._began = RunPlace()
         self._held: list[QKeyEvent] = []
         self._held_for: QWidget | None = None
         self._last = 0.0
         self._sent_at = -1e9
+        self._ended_by_itself = -1e9  # the time of its last key
         self._let_through: tuple[str, float] | None = None
         self._handing_on = False
         self._looked_again = False
@@ -114,23 +126,47 @@ class GaugeCatcher(QObject):
         if window is not None and isValid(window):
             window.installEventFilter(self)
 
-    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
-        if event.type() is QEvent.Type.MouseButtonPress and self._held:
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.MouseButtonPress:
+            self._ended_by_itself = -1e9
             self._settle()  # before the click moves the keyboard: what was typed belongs where it was typed
         if event.type() is not QEvent.Type.KeyPress or self._handing_on or not isinstance(event, QKeyEvent):
             return False
-        if not self._wanted() or self._spared():
+        if _is_line_feed(event):
+            return QCoreApplication.sendEvent(watched, _copy(event, Qt.Key.Key_Return))
+        if self._is_late_end(event):
+            return True
+        field = writing()
+        stray = self._began.stray(event, field)
+        if stray is not None:
+            return self._bring_back(event, stray)
+        if not self._wanted() or (self._spared() and not self._goes_on(event)):
             self._hand_on()
             self._written.forget()
             return self._loose(event)
         if 0 <= stamp(event) - self._sent_at <= GAP_MS and _ends(event):
             return True  # some gauges send two: carriage return and line feed
-        field = writing()
-        if field is not None:
+        if field is not None and not self._goes_on(event):
             self._hand_on()
             return self._write(event, field) or self._loose(event)
         self._written.forget()
-        return self._key(event) or self._loose(event)
+        return self._key(event) or (not self._began.in_words and self._loose(event))
+
+    def _is_late_end(self, event: QKeyEvent) -> bool:
+        """Whether this is the Enter of a value that has been sent already, for nothing came behind it for a while."""
+        last, self._ended_by_itself = self._ended_by_itself, -1e9
+        return _ends(event) and is_plain(event) and 0 <= stamp(event) - last <= LATE_END_MS
+
+    def _bring_back(self, event: QKeyEvent, field: QWidget) -> bool:
+        """A key of a run whose field lost the keyboard in the middle of it."""
+        if not self._write(event, field):
+            QCoreApplication.sendEvent(field, _copy(event))
+        return True
+
+    def _goes_on(self, event: QKeyEvent) -> bool:
+        """Whether a key goes on with, or ends, the run that is held."""
+        quick = bool(self._held) and 0 <= stamp(event) - self._last <= GAP_MS
+        return quick and (is_sign(event) or event.key() in SHIFTS or _ends(event))
 
     def _write(self, event: QKeyEvent, field: QWidget) -> bool:
         """A key for a text field; whether it was the Enter of a gauge."""
@@ -153,10 +189,10 @@ class GaugeCatcher(QObject):
                 return True
             self._hand_on()
             return False
-        if self._held and at - self._last <= GAP_MS and one_of(text, INSIDE):
+        if self._goes_on(event):
             return self._hold(event, at)
         self._hand_on()
-        if is_plain(event) and not event.isAutoRepeat() and one_of(text, STARTS):
+        if is_sign(event) and one_of(text, STARTS) and not self._began.in_words:
             return self._hold(event, at)
         return False
 
@@ -180,7 +216,9 @@ class GaugeCatcher(QObject):
     def _settle(self) -> None:
         """Send a burst, hand on anything less."""
         if len(self._held) >= LEAST:
+            last = self._last
             self._send()
+            self._ended_by_itself = last
         else:
             self._hand_on()
 
@@ -228,10 +266,15 @@ def _ends(event: QKeyEvent) -> bool:
     return event.key() in ENDS or event.text() in END_TEXTS
 
 
-def _copy(event: QKeyEvent) -> QKeyEvent:
+def _is_line_feed(event: QKeyEvent) -> bool:
+    """Whether a key is the line feed some gauges send as a key of its own: no field knows it, all know Enter."""
+    return event.text() == "\n" and event.key() not in ENDS and is_plain(event)
+
+
+def _copy(event: QKeyEvent, key: Qt.Key | None = None) -> QKeyEvent:
     made = QKeyEvent(
         QEvent.Type.KeyPress,
-        event.key(),
+        key or event.key(),
         event.modifiers(),
         event.text(),
         event.isAutoRepeat(),

@@ -18,7 +18,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.answer import EntryAnswer
 from rebuild.window.entry.bursts import Bursts
-from rebuild.window.entry.bursts_kept import keep
+from rebuild.window.entry.bursts_kept import NOT_CHOSEN, keep
 from rebuild.window.entry.controls import EntryControls
 from rebuild.window.entry.course import Course
 from rebuild.window.entry.entering import Entering
@@ -87,7 +87,8 @@ class EntryLine(QWidget):
         field.textChanged.connect(self._edited)
         field.several.connect(self._several)
         field.given_up.connect(self._entering.give_up)
-        field.chosen.connect(self.answer.take)
+        field.chosen.connect(self._questions.chosen)
+        field.typed_on.connect(self._questions.typed_on)
         field.sent.connect(self._questions.sent_meanwhile)
         field.step.connect(self._step)
         field.stage_step.connect(lambda by: self.place.choose_stage(self.course.stage_beside(by)))
@@ -139,6 +140,9 @@ class EntryLine(QWidget):
     def take_key(self, text: str, at: float = 0.0) -> bool:
         """A character typed elsewhere that is meant for the line; ``at`` is when its key was pressed [ms]."""
         self.focus_entry()
+        if self._questions.open:
+            self.field.answering(text, at)
+            return True
         if self._entering.let_go and self.field.text() == self._entering.let_go:
             self.field.selectAll()
         if not self.field.begin_anew():
@@ -211,6 +215,7 @@ class EntryLine(QWidget):
         if self.course.landing is None and self.field.hasFocus() and self._home is not None:
             self._home.setFocus()
         self.place.show()
+        self._read_live()
         if self.course.stage is not None:
             self._show_stage(self.course.stage)
 
@@ -253,9 +258,14 @@ class EntryLine(QWidget):
             self._questions.close()
         elif not self.answer.tells_stored:
             self.answer.show_words("")
+        self._read_live()
+        self.place.text_touched()
+
+    def _read_live(self) -> None:
+        """Say as what the text is read on the row in hand, whose unit may be another than the one before."""
+        text = self.field.text()
         comma = decimal_comma(self._desk.store) if self._desk.is_open and "," in text else None
         self.controls.read_live(text, self.course.unit, comma)
-        self.place.text_touched()
 
     def _several(self) -> None:
         """A column pasted here belongs into the grid; the line takes one value."""
@@ -300,4 +310,4 @@ class EntryLine(QWidget):
             self.focus_entry()  # it asks something, or waits for more: its keys work only there
 
     def _keep(self, text: str) -> None:
-        keep(self._desk, text, self.course.surface.value, self.course.how)
+        keep(self._desk, text, self.course.surface.value, self.course.how, NOT_CHOSEN)

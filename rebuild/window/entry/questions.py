@@ -33,6 +33,7 @@ class EntryQuestions:
         self._resume = resume
         self._keep = keep
         self._meanwhile: list[str] = []
+        self._beside = ""  #: the text in the line a gauge's value came beside
 
     @property
     def open(self) -> bool:
@@ -42,6 +43,7 @@ class EntryQuestions:
     def close(self) -> None:
         """Let the question go; the text stays."""
         self._field.question_open = False
+        self._beside = ""
         meanwhile, self._meanwhile = self._meanwhile, []
         for value in meanwhile:
             self._keep(value)
@@ -63,6 +65,7 @@ class EntryQuestions:
         """A gauge sent a value while another text was in the line. Not chosen, it waits for a row."""
         value = sent.strip()
         self._meanwhile.append(value)
+        self._beside = typed.strip()
 
         def take() -> None:
             self._meanwhile.remove(value)
@@ -72,7 +75,7 @@ class EntryQuestions:
         self._ask(f"The gauge sent “{sent}” while “{typed}” was in the line ({where}).", ways)
 
     def sent_meanwhile(self, text: str) -> None:
-        """A value sent or typed on while a question is open: it becomes one more way on."""
+        """A value sent while a question is open: it becomes one more way on."""
         value = text.strip()
         self._meanwhile.append(value)
 
@@ -85,6 +88,27 @@ class EntryQuestions:
             f"{asked} “{value}” came meanwhile.",
             [*self._answer.ways, Way(f"{value} instead", take)],
         )
+
+    def chosen(self, number: int) -> None:
+        """A digit alone: the way of that number; where there is none a value begins with it."""
+        if number and number <= len(self._answer.ways):
+            self._answer.take(number)
+        else:
+            self.typed_on(str(number))
+
+    def typed_on(self, text: str) -> None:
+        """What a hand begins to type past the question takes the place of the text in the line.
+
+        A text the gauge's value came beside was a value of its own: it is kept as that is. Any other is only
+        written anew, as the question asks; Ctrl+Z brings it back.
+        """
+        beside = self._beside
+        self.close()
+        if beside:
+            self._keep(beside)
+        self._field.setFocus()
+        self._field.selectAll()
+        self._field.insert(text)
 
     def ask_whole_column(self, cells: Sequence[str], paste: Callable[[], None] | None) -> None:
         """Several cells were pasted into the line: into the grid from this row on, or only the first of them."""

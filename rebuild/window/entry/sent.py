@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QApplication
 
 from rebuild.window.desk.desk import Desk
-from rebuild.window.entry.bursts_kept import keep
+from rebuild.window.entry.bursts_kept import HALF_TYPED, NO_ROW, keep
 from rebuild.window.entry.course import Course
 from rebuild.window.entry.entering import Entering
 from rebuild.window.entry.field import EntryField
@@ -34,13 +34,15 @@ class SentValues:
         if self._questions.open:
             self._questions.sent_meanwhile(text)
         elif self._course.landing is None or getattr(QApplication.focusWidget(), "unsaved", False):
-            keep(self._desk, text, self._course.surface.value, self._course.how)
-        elif held and not held.endswith(";"):
+            why = NO_ROW if self._course.landing is None else HALF_TYPED
+            keep(self._desk, text, self._course.surface.value, self._course.how, why)
+        elif held and held != text.strip() and not held.endswith(";"):
             self._ask_which(held, text)
         else:
             self._field.burst.forget()  # keys typed here before are no part of it
-            self._field.end(False)
-            self._field.insert(text)
+            if held != text.strip():
+                self._field.end(False)
+                self._field.insert(text)
             self.enter()
 
     def enter(self) -> None:

@@ -1,8 +1,8 @@
 """What is typed into a text field stays there; a gauge's whole value is taken out of it again at its Enter.
 
 Keys go into a field at once, so nothing tells a gauge from a person before the Enter. A value is the gauge's
-when nothing but a number (and a unit) came, each key and the Enter within ``GAP_MS`` of the one before by the
-times of the keys, in a field for words where nobody had typed for ``BY_HAND_MS``.
+when the page takes values and nothing but a number (and a unit) came, each key and the Enter within ``GAP_MS`` of
+the one before by the times of the keys, in a field for words where nobody had typed for ``BY_HAND_MS``.
 """
 
 from __future__ import annotations
@@ -62,8 +62,13 @@ class Before:
 class WrittenBurst:
     """Follows the keys that go into text fields, one field at a time."""
 
-    def __init__(self, lands: Callable[[QWidget], bool] = lambda _field: False) -> None:
+    def __init__(
+        self,
+        lands: Callable[[QWidget], bool] = lambda _field: False,
+        beside: Callable[[], bool] = lambda: True,
+    ) -> None:
         self._lands = lands  # whether a field is the very one the next value goes to
+        self._beside = beside  # whether the page takes values: what is written on another is its fields' own
         self._field: QWidget | None = None
         self._before: Before | None = None
         self._run = ""
@@ -100,7 +105,8 @@ class WrittenBurst:
         self._run = text if self._before is not None else ""
 
     def _held_by(self, field: QWidget) -> Before | None:
-        return _before(field) if self._lands(field) or gives_back(field) else None
+        given = self._lands(field) or (self._beside() and gives_back(field))
+        return _before(field) if given else None
 
     def _ended(self, event: QKeyEvent, at: float) -> str:
         run, before, field = self._run, self._before, self._field

@@ -22,6 +22,7 @@ from rebuild.exchange.workbook import export_workbook
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.job import Job, Tell
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.work.records.wall_clock import now
 
 
@@ -97,11 +98,12 @@ class ExportDialog(QDialog):
 
         def write(tell: Tell) -> object:
             if not whole:
-                return f"Written: {target}, {export_workbook(path, target, tell)} rows."
+                return f"Written: {target}, {counted(export_workbook(path, target, tell), 'row')}."
 
             made = export_folder(path, target, photos=photos, tell=tell)
             with_photos = f", {made.photos} photos" if made.photos else ""
-            return f"Written: {made.folder}, {made.files} files with {made.rows} rows{with_photos}."
+            held = f"{counted(made.files, 'file')} with {counted(made.rows, 'row')}{with_photos}"
+            return f"Written: {made.folder}, {held}."
 
         if self.job.start(write):
             self.write.setEnabled(False)

@@ -307,7 +307,9 @@ class ImportDialog(QDialog):
             )
         )
         if made is not None:
-            kept = f" {made.kept} rows are in the kept entries (File, Kept entries)." if made.kept else ""
+            kept = (
+                f" {counted(made.kept, 'row')} in the kept entries (File, Kept entries)." if made.kept else ""
+            )
             self._desk.say(f"Imported in one act: {made.words}.{kept} Ctrl+Z takes it back.")
             self.accept()
 

@@ -35,7 +35,7 @@ class Adding:
     """What a dialog adds: its words, its fields, and the act that stores them.
 
     ``act`` takes the typed texts and returns the new id; ``after`` is told that id (select it);
-    ``prefill`` gives the texts a fresh form starts with.
+    ``prefill`` gives the texts a fresh form starts with; ``under_for`` says anew where it goes for what is typed.
     """
 
     title: str
@@ -48,6 +48,7 @@ class Adding:
     again: bool = True
     #: Lines kept free under each field for what is wrong with it, so that no field moves.
     room: int = 0
+    under_for: Callable[[Mapping[str, str]], str] | None = None
 
 
 class AddDialog(QDialog):
@@ -73,8 +74,12 @@ class AddDialog(QDialog):
         self._begin()
 
     def _build(self) -> None:
-        under = PlainLabel(self.adding.under, self)
+        under = self._under = PlainLabel(self.adding.under, self)
+        under.setAccessibleName("Where it goes")
         under.setVisible(bool(self.adding.under))
+        if self.adding.under_for is not None:
+            for box in self.form.boxes.values():
+                box.editor.touched.connect(self._say_where)
         scroll = QScrollArea(self)
         scroll.setAccessibleName("Fields")
         scroll.setWidget(self.form)
@@ -126,8 +131,14 @@ class AddDialog(QDialog):
             elif box.field.choices is None and box.field.name != "unit":
                 box.fill("")
         self._began = self.form.typed()
+        self._say_where()
         empty = [box for name, box in self.form.boxes.items() if not first.get(name)]
         (empty or list(self.form.boxes.values()))[0].widget.setFocus()
+
+    def _say_where(self) -> None:
+        """What is typed may send it elsewhere."""
+        if self.adding.under_for is not None:
+            self._under.setText(self.adding.under_for(self.form.typed()))
 
     def add(self, *, again: bool) -> None:
         """Store what is typed; stay when it cannot be taken, or for the next one."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from PySide6.QtWidgets import QWidget
 
@@ -34,6 +34,12 @@ _FIRST = (
 def ask_new_joint(desk: Desk, machine_id: int, choose: Callable[[list[int]], None], parent: QWidget) -> None:
     """Open the dialog; the joint made is chosen."""
     group = _group(desk, machine_id)
+
+    def where(typed: Mapping[str, str]) -> str:
+        """A joint whose part is said stands where its part does (``rules.joint``)."""
+        part = typed.get("part_id", "")
+        return where_it_goes(desk, _of_part(desk, machine_id, int(part)) if part.isdigit() else group)
+
     AddDialog(
         desk,
         Adding(
@@ -43,16 +49,19 @@ def ask_new_joint(desk: Desk, machine_id: int, choose: Callable[[list[int]], Non
             lambda typed: add_joint(desk.store, machine_id, group, typed.pop("name", ""), typed),
             lambda key: choose([key]),
             lambda: {"tight": "apart", "wanted": "snug", "count": "1"},
+            under_for=where,
         ),
         parent,
     ).open()
 
 
 def _group(desk: Desk, machine_id: int) -> int | None:
-    """The subassembly a new joint goes to: the one chosen, else that of the chosen part."""
+    """The subassembly a new joint goes to: that of the chosen part, else the one chosen."""
     chosen = desk.selection
-    if chosen.subassembly_id is not None or not chosen.part_ids:
-        return chosen.subassembly_id
+    return _of_part(desk, machine_id, chosen.part_ids[0]) if chosen.part_ids else chosen.subassembly_id
+
+
+def _of_part(desk: Desk, machine_id: int, part_id: int) -> int | None:
     with desk.store.read() as connection:
-        found = parts(connection, machine_id, list(chosen.part_ids[:1]))
+        found = parts(connection, machine_id, [part_id])
     return found[0].subassembly_id if found else None

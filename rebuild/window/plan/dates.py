@@ -84,7 +84,7 @@ def _heading(plan: Plan) -> str:
         return "No open steps: a step typed on the bench is dated here."
     week = "" if plan.week_is_set else " The week is assumed; set yours under Week."
     lacking = (
-        f" {plan.without_estimate} steps have no estimate; theirs are assumed."
+        f" {counted(plan.without_estimate, 'step')} without an estimate: an assumed one stands in."
         if plan.without_estimate
         else ""
     )

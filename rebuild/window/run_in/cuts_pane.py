@@ -21,7 +21,7 @@ from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.trade.run_in.kinds import turns_work
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.entry.bursts_kept import keep
+from rebuild.window.entry.bursts_kept import HALF_TYPED, NO_ROW, keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.ink.sketch_view import DrawingView
@@ -295,7 +295,8 @@ class CutsPane(LandingPane):
         """A value sent is the size in hand, and with the last of them the test is stored; with none it is kept."""
         landing = self._desk.landing
         if landing is None or self.fields[landing.called].text().strip():
-            keep(self._desk, text, "the cut test", self.how())
+            why = NO_ROW if landing is None else HALF_TYPED
+            keep(self._desk, text, "the cut test", self.how(), why)
             return
         self.fields[landing.called].setText(text)
         left = [one for one in _MEASURED if not self.fields[one].isHidden() and not self.fields[one].text()]

@@ -19,7 +19,7 @@ from rebuild.trade.run_in.kinds import rate_unit
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.gauge_keys import GIVES_BACK
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.entry.bursts_kept import keep
+from rebuild.window.entry.bursts_kept import HALF_TYPED, NO_ROW, keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.forms.edit_form import EditForm
@@ -233,7 +233,8 @@ class StepsPane(LandingPane):
     def take_burst(self, text: str) -> None:
         """A gauge's value: to the chosen step and bearing; with none, or past one half typed, it is kept."""
         if self._desk.landing is None or self.celsius.text().strip():
-            keep(self._desk, text, "the run-in")
+            why = NO_ROW if self._desk.landing is None else HALF_TYPED
+            keep(self._desk, text, "the run-in", None, why)
             return
         self.celsius.setText(text)
         self.enter()

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from rebuild.store.changed import Changed
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.window.desk.desk import Desk
-from rebuild.window.entry.bursts_kept import keep
+from rebuild.window.entry.bursts_kept import HALF_TYPED, keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
@@ -221,7 +221,9 @@ class SurveyPage(LandingPane):
 
     def take_burst(self, text: str) -> None:
         """A gauge's value: to the chosen cell; with none, or past a text half typed, it is kept."""
-        if getattr(QApplication.focusWidget(), "unsaved", False) or not self.table.take_burst(text):
+        if getattr(QApplication.focusWidget(), "unsaved", False):
+            keep(self._desk, text, "the survey", None, HALF_TYPED)
+        elif not self.table.take_burst(text):
             keep(self._desk, text, "the survey")
 
     def how(self) -> How:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPalette
@@ -13,10 +14,12 @@ from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.teardown.fastener_words import fastener_words
 from rebuild.trade.teardown.removal_words import HOW_KEYS, says_a_size, way_words
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.half_typed import HalfTyped
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.photos.strip import pictures_held, take_clipboard
 from rebuild.window.steps.ways_out_row import WaysOutRow
+from rebuild.window.teardown.half_said import HalfSaid, LinesBegun, LogKey
 from rebuild.window.teardown.samples import line_sample
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
@@ -47,6 +50,9 @@ class OffLine(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._group: int | None = None
+        self._log_of = ""
+        self._log: LogKey = (None, None)
+        self._begun = LinesBegun()
         self._among = _NOTHING
         self._read_of: int | None = None  # the machine it was read of
         #: Of the machine shown: what its samples are said in.
@@ -80,11 +86,43 @@ class OffLine(QWidget):
         for widget in (self.next_off, self.line, self.understood, self.ways, legend):
             layout.addWidget(widget)
 
-    def show_group(self, subassembly_id: int | None) -> None:
-        """Turn to a subassembly; what stands in the line stays."""
-        if subassembly_id != self._group:
-            self._group, self._shift = subassembly_id, 0
+    def show_group(self, subassembly_id: int | None, called: str) -> None:
+        """Turn to the log of a subassembly; what stands half typed in the line stays with the log before."""
+        log = (self._desk.machine_id, subassembly_id)
+        if log == self._log:
+            self._log_of = called
+            self.read()
+            return
+        left = HalfSaid(self.line.text(), self._log_of, self.next_part if self._shift else None)
+        self._begun.lay_by(self._log, left)
+        self._log, self._log_of = log, called
+        self._group, self._shift, self._asked = subassembly_id, 0, ""
+        self.ways.clear()
+        self._take_up(self._begun.take_up(log))
+        if left.text.strip():
+            self._desk.say(f"“{left.text}” stays with the log of {left.log_of}: it stands there again.")
+
+    def _take_up(self, line: HalfSaid | None) -> None:
+        self.line.setText(line.text if line is not None else "")
         self.read()
+        on = [one.part_id for one in self._among.still_on]
+        if line is not None and line.part_id in on:
+            self._shift = on.index(line.part_id)
+            self._read_back()
+
+    def laid_by(self) -> list[HalfTyped]:
+        """Every line begun and not stored, in this log and in others."""
+        shown = HalfSaid(self.line.text(), self._log_of, None)
+        return [_half_typed(line) for line in (*self._begun, shown) if line.text.strip()]
+
+    def put_by(self) -> None:
+        """Lines begun and not stored go to the kept entries; the file may close next."""
+        for line in self.laid_by():
+            if self._desk.is_open:
+                why = "The removal was not stored."
+                self._desk.attempt(partial(self._desk.store.keep_entry, line.meant_for, line.text, why))
+        self._begun.forget()
+        self.line.clear()
 
     def read(self) -> None:
         """Read again what could come off next; a part chosen with the arrows stays the one meant."""
@@ -241,6 +279,10 @@ class OffLine(QWidget):
             if self._pasted(event):
                 return True
         return super().eventFilter(watched, event)  # type: ignore[arg-type]
+
+
+def _half_typed(line: HalfSaid) -> HalfTyped:
+    return HalfTyped(f"removal log of {line.log_of}", line.text)
 
 
 def _clause(name: str, text: str) -> str:

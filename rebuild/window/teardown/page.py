@@ -133,6 +133,10 @@ class TeardownPage(LivePage):
         """The panes F6 goes round."""
         return [self.off.line, self.log, self.views]
 
+    def put_by(self) -> None:
+        """The file may close next: lines of the log begun and not stored go to the kept entries."""
+        self.off.put_by()
+
     def print_log(self) -> None:
         """Write the log of the subassembly shown as a PDF."""
         if self.machine is not None:
@@ -210,7 +214,8 @@ class TeardownPage(LivePage):
         self.counts.setText(self._counted(attempt))
         self.heading.setText(self._heading(attempt))
         self.next_attempt.setEnabled(bool(attempt and attempt.removals))
-        self.off.show_group(self.group)
+        whole = "the machine as a whole"
+        self.off.show_group(self.group, self.groups.currentText() if self.group is not None else whole)
         self.detail.show_samples(self.off.unit)
         newest = not attempt or attempt == self.attempts.rows[0]
         self.off.setEnabled(self.machine is not None and newest)

@@ -71,9 +71,9 @@ def _share_in_words(share: float) -> str:
     """In how many of the schedules drawn.
 
     >>> _share_in_words(1.0), _share_in_words(0.42), _share_in_words(0.996)
-    ('in every schedule drawn', 'in 42% of the schedules drawn', 'in nearly every schedule drawn')
+    ('in every schedule drawn', 'in 42 % of the schedules drawn', 'in nearly every schedule drawn')
     >>> _share_in_words(0.005)
-    'in under 1% of the schedules drawn'
+    'in under 1 % of the schedules drawn'
     """
     if share >= 1.0:
         return "in every schedule drawn"

@@ -16,7 +16,7 @@ from rebuild.trade.results.working import Working
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry import entering as module
-from rebuild.window.entry.gauge import IDLE_MS
+from rebuild.window.entry.field import ANSWER_MS
 from rebuild.window.entry.line import EntryLine
 from rebuild.window.ink.shapes import Shape
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
@@ -321,7 +321,7 @@ def test_two_honest_readings_are_offered_by_number(desk: Desk, shop: Shop, bench
 def test_the_comma_is_settled_for_the_whole_file_by_one_key(desk: Desk, shop: Shop, bench: Bench) -> None:
     bench.type("59,985\r")
     bench.type("3")
-    QTest.qWait(IDLE_MS + 80)  # a digit alone is an answer once nothing more comes
+    QTest.qWait(ANSWER_MS + 80)  # a digit alone is an answer once nothing more comes
     assert decimal_comma(desk.store) is True
     bench.type("59,981\r")
     assert readings(desk, (shop.journal, shop.far)) == [("59,981", Stage.AS_FOUND)]
@@ -685,3 +685,37 @@ def test_an_empty_desk_takes_nothing(empty_desk: Desk, qtbot: QtBot) -> None:
     qtbot.addWidget(line)
     assert not line.controls.isEnabled()
     assert line.head.place.text() == "Choose a row"
+
+
+def test_digits_from_elsewhere_join_no_refused_text_and_answer_an_open_question(
+    desk: Desk, shop: Shop, bench: Bench
+) -> None:
+    """Met in use: “0” was joined to a refused text, “0.6369 over 0.0645 wires0”, and the rest was another's."""
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    long = "0.6369 over 0.0645 wires"
+    bench.type(long + "\r")
+    bench.line.take_burst(long)
+    assert (bench.line.field.text(), bench.ways) == (long, []), "the same text again asks nothing"
+    bench.line.take_key("5", bench.now + 500.0)
+    assert bench.line.field.text() == "5"
+    bench.type("9.9")
+    bench.gauge("59.985\r")
+    assert bench.ways == ["store 59.985 from the gauge", "keep 59.9"]
+    for at, sign in enumerate("59.98"):
+        bench.line.take_key(sign, bench.now + 500.0 + 150 * at)
+    assert (bench.line.field.text(), bench.ways) == ("59.98", [])
+    assert waiting(desk) == ["59.985", "59.9"]
+    assert said[-1].startswith("59.9 was not chosen and is kept without a row")
+    bench.type("\r")
+    assert readings(desk, (shop.journal, shop.near)) == [("59.98", Stage.AS_FOUND)]
+
+
+def test_what_waits_is_read_in_the_unit_of_the_row_in_hand(desk: Desk, shop: Shop, bench: Bench) -> None:
+    """Met in use: typed on a row in mm, “= 0.637 mm” still stood there on a row in inches."""
+    edit.edit(desk.store, "feature", [shop.lost_motion], {"unit": "in"})
+    bench.type("0.5")
+    assert bench.line.controls.live.text().startswith("= 0.500 mm")
+    desk.choose(key=(shop.lost_motion, 0), part_ids=(shop.cap,))
+    assert bench.line.course.unit == "in"
+    assert bench.line.controls.live.text().startswith("= 0.5000 in (12.7")

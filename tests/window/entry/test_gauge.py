@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QListWidget, QVBoxLayout,
 from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
-from rebuild.window.desk.gauge_keys import GIVES_BACK
+from rebuild.window.desk.gauge_keys import GIVES_BACK, LATE_END_MS
 from rebuild.window.entry.gauge import GAP_MS, IDLE_MS, LEAST, Burst, GaugeCatcher
 from rebuild.window.entry.written import BY_HAND_MS
 
@@ -304,3 +304,74 @@ def test_no_window_is_kept_and_one_that_is_gone_is_not_touched(qtbot: QtBot) -> 
     catcher.caught.connect(caught.append)
     Hands(other).gauge("24.98\r")
     assert caught == ["24.98"]
+
+
+LONG = "0.6369 over 0.0645 wires"
+
+
+def test_a_long_text_at_a_gauges_speed_is_one_value(bench: Bench, hands: Hands, qtbot: QtBot) -> None:
+    """Met in use: it was torn at its first letter; two values came of it, and the list searched by the rest."""
+    hands.press(LONG + "\r", 2)
+    assert (bench.caught, bench.pressed) == ([LONG], [])
+    hands.now += 1000
+    hands.press(LONG, 2)
+    qtbot.waitUntil(lambda: bench.caught == [LONG, LONG], timeout=2 * IDLE_MS)
+    assert bench.pressed == []
+
+
+def test_what_began_with_a_letter_is_the_lists_to_its_end(bench: Bench, hands: Hands, qtbot: QtBot) -> None:
+    hands.press("Mill 6205\r", 8)
+    qtbot.wait(GAP_MS + 20)
+    assert (bench.caught, "".join(bench.pressed)) == ([], "Mill 6205\r")
+
+
+def test_a_run_goes_whole_to_the_field_it_began_in(bench: Bench, hands: Hands) -> None:
+    """A page that opens late takes the keyboard in the middle of it."""
+    other = QLineEdit(bench)
+    bench.layout().addWidget(other)
+    other.show()
+    bench.editor.setFocus()
+    hands.press("0.6369 ov", 2)
+    other.setFocus()
+    hands.press("er 0.0645", 2)
+    bench.list.setFocus()
+    hands.press(" wires", 2)
+    assert (bench.editor.text(), other.text(), bench.pressed) == (LONG, "", [])
+    hands.now += 1000
+    hands.press(LONG[:9], 2)
+    bench.editor.setFocus()
+    hands.press(LONG[9:] + "\r", 2)
+    assert (bench.caught, bench.editor.text()) == ([LONG], LONG)
+
+
+def test_the_enter_behind_a_value_sent_already_is_its_own(bench: Bench, hands: Hands, qtbot: QtBot) -> None:
+    """Met in use: the value was stored, and the Enter pressed then opened the working of the next row."""
+    for later, pressed in ((IDLE_MS + 200, []), (LATE_END_MS + 1, ["\r"])):
+        bench.caught.clear()
+        hands.gauge("24.98")
+        qtbot.waitUntil(lambda: bench.caught == ["24.98"], timeout=2 * IDLE_MS)
+        hands.press("\r", later)
+        assert bench.pressed == pressed
+
+
+def test_on_a_page_that_takes_no_values_a_field_for_words_keeps_what_is_typed(
+    bench: Bench, hands: Hands
+) -> None:
+    """Met in use: a size typed quickly in *New joint* was taken out of its field."""
+    catcher = GaugeCatcher(lambda: True, lambda: False, bench, beside=lambda: False)
+    bench.windowHandle().removeEventFilter(bench.catcher)
+    catcher.watch(bench.windowHandle())
+    bench.editor.setProperty(GIVES_BACK, True)
+    bench.editor.setFocus()
+    hands.gauge("24.98\r")
+    assert bench.editor.text() == "24.98"
+
+
+def test_a_line_feed_of_its_own_is_enter_in_every_field(bench: Bench, hands: Hands) -> None:
+    """Met in a trial by real keys: the value stood in the line and was not stored; no field knows that key."""
+    entered: list[str] = []
+    bench.editor.returnPressed.connect(lambda: entered.append(bench.editor.text()))
+    bench.editor.setFocus()
+    bench.spared = bench.editor
+    hands.gauge("24.98\n")
+    assert entered == ["24.98"]

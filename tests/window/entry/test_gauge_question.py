@@ -38,19 +38,31 @@ def test_chosen_it_is_stored_and_not_kept_as_well(qtbot: QtBot, desk: Desk) -> N
     assert (resumed, kept) == (["59.971"], [])
 
 
-def test_a_value_typed_on_by_hand_answers_nothing(qtbot: QtBot, desk: Desk) -> None:
+def test_a_value_typed_past_the_question_is_its_answer(qtbot: QtBot, desk: Desk) -> None:
+    """Met in use: the question could not be typed past; each value became one more way, and nothing was stored."""
     questions, field, answer, resumed, kept = asked(qtbot, desk)
-    field.chosen.connect(answer.take)
+    field.chosen.connect(questions.chosen)
+    field.typed_on.connect(questions.typed_on)
     field.sent.connect(questions.sent_meanwhile)
+    field.entered.connect(lambda _gauge: resumed.append(field.text()))
     qtbot.keyClick(field, Qt.Key.Key_1)
-    assert field._idle.remainingTime() > 200, "slower than a gauge, a hand may still be typing"
+    assert field._idle.remainingTime() > 400, "slower than a gauge, a hand may still be typing"
     qtbot.keyClicks(field, "2")
     qtbot.keyClick(field, Qt.Key.Key_Return)
-    assert (field.text(), resumed) == ("599.8", [])
-    assert [way.words for way in answer.ways][-1] == "12 instead"
+    assert (field.text(), resumed, questions.open) == ("12", ["12"], False)
+    assert kept == ["59.971", "599.8"], "nothing typed or sent is lost"
+    questions.ask_gauge_or_typed("599.8", "59.971", "front journal")
+    qtbot.keyClicks(field, "7")
+    field._quiet()
+    assert (field.text(), questions.open) == ("7", False), "no way has this number: a value begins with it"
+    qtbot.keyClicks(field, ".5")
+    assert field.text() == "7.5"
+    questions.ask_gauge_or_typed("7.5", "59.971", "front journal")
+    qtbot.keyClicks(field, "59.972")
+    field._quiet()
+    assert [way.words for way in answer.ways][-1] == "59.972 instead", "at a gauge's speed it is one more way"
     questions.close()
-    assert kept == ["59.971", "12"], "nothing typed is lost"
     questions.ask_gauge_or_typed("599.8", "59.971", "front journal")
     qtbot.keyClick(field, Qt.Key.Key_1)
     qtbot.keyClick(field, Qt.Key.Key_Return)
-    assert resumed == ["59.971"], "a digit alone answers, at once with Enter"
+    assert resumed[-1] == "59.971", "a digit alone answers, at once with Enter"

@@ -94,7 +94,7 @@ def test_rows_are_looked_at_before_anything_is_stored(desk: Desk, qtbot: QtBot, 
     desk.said.connect(lambda sentence, _how: said.append(sentence))
     dialog.bring.click()
     assert "Q-1" in codes(desk)
-    assert "1 part. 1 rows are in the kept entries" in said[-1]
+    assert "1 part. 1 row in the kept entries" in said[-1]
     desk.undo()
     assert "Q-1" not in codes(desk)
 

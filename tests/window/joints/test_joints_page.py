@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
 from rebuild.trade.results.working import Working
 from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.joints.page import JointsPage
 from rebuild.words.joints import Tightness
 from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.machines.acts import add_part, add_subassembly
 from tests.conftest import Shop
 from tests.window.seen import named, shown
 
@@ -83,3 +87,28 @@ def test_alt_and_arrows_change_the_walk(qtbot: QtBot, walk: JointsPage, desk: De
     desk.undo()
     assert walk.table.plain.text(1)[2].startswith("foot bolts")
     named(walk)
+
+
+def test_a_new_joint_says_where_its_part_stands(
+    qtbot: QtBot, walk: JointsPage, desk: Desk, shop: Shop
+) -> None:
+    """Met in use: *In AP Apron* stood there, and the joint went to the tailstock with its part."""
+    tail = add_subassembly(desk.store, shop.machine, "Tailstock", "TK")
+    guard = add_part(desk.store, shop.machine, tail, "guard", "TK-01")
+    desk.choose(subassembly_id=shop.headstock, part_ids=(guard,))
+    walk.new_button.click()
+    dialog = next(one for one in walk.findChildren(AddDialog) if one.isVisible())
+    where = next(one for one in dialog.findChildren(QLabel) if one.accessibleName() == "Where it goes")
+    assert where.text() == "In TK Tailstock", "it follows the chosen part"
+    editor = dialog.form.boxes["part_id"].editor
+    assert isinstance(editor, ReferenceEditor)
+    for typed, said in ((str(shop.spindle), "In HS Headstock"), (str(guard), "In TK Tailstock")):
+        editor.put(typed)
+        editor.activated.emit(editor.currentIndex())
+        assert where.text() == said
+    qtbot.keyClicks(dialog.form.boxes["name"].widget, "guard screws")
+    dialog.add_button.click()
+    with desk.store.read() as connection:
+        row = connection.exec_driver_sql("SELECT subassembly_id FROM joint ORDER BY id DESC").first()
+    assert row is not None
+    assert row[0] == tail

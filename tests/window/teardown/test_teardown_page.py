@@ -450,3 +450,38 @@ def test_what_is_typed_on_the_box_of_subassemblies_goes_into_the_removal_line(
     page.groups.setFocus()
     page.groups.activated.emit(at)
     assert page.focusWidget() is page.off.line, "the choice hands the keys on"
+
+
+def test_a_half_typed_line_stays_with_its_log(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    """Met in use: begun in one subassembly's log, the line stood in the next one's without a word."""
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    tail = identify.add_subassembly(desk.store, shop.machine, "Tailstock", "TK")
+    page.off.line.setFocus()
+    qtbot.keyClick(page.off.line, Qt.Key.Key_Down)
+    qtbot.keyClicks(page.off.line, "u, 4 x M10")
+    desk.choose(subassembly_id=tail, part_ids=())
+    assert page.off.line.text() == ""
+    assert "u, 4 x M10" in said[-1]
+    assert "HS Headstock" in said[-1]
+    qtbot.keyClicks(page.off.line, "quill s")
+    assert [one.text for one in page.off.laid_by()] == ["u, 4 x M10", "quill s"]
+    assert "HS Headstock" in page.off.laid_by()[0].meant_for
+    desk.choose(subassembly_id=shop.headstock, part_ids=())
+    assert page.off.line.text() == "u, 4 x M10"
+    assert "HS-02 bearing cap" in page.off.understood.text(), "the part chosen with the arrows is meant still"
+    assert log_rows(desk, shop) == []
+    qtbot.keyClick(page.off.line, ENTER)
+    assert [row.called for row in log_rows(desk, shop)] == ["HS-02 bearing cap"]
+    desk.choose(subassembly_id=tail, part_ids=())
+    assert page.off.line.text() == "quill s"
+    desk.choose(subassembly_id=shop.headstock, part_ids=())
+    qtbot.keyClicks(page.off.line, "spindle w")
+    page.put_by()
+    with desk.store.read() as connection:
+        kept = connection.exec_driver_sql("SELECT meant_for, typed FROM kept_entry ORDER BY id").all()
+    assert [row[1] for row in kept] == ["quill s", "spindle w"], "nothing typed is lost"
+    assert "TK Tailstock" in kept[0][0]
+    assert (page.off.line.text(), page.off.laid_by()) == ("", [])

@@ -13,6 +13,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.ways_out import Refused
+from rebuild.work.refit.acts import Drafted
 from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import links
 from rebuild.work.teardown import acts as teardown
@@ -130,3 +131,8 @@ def test_a_part_at_a_shop_cannot_be_refitted(apron: Apron) -> None:
     identify.put(apron.store, [apron.parts["worm"]], shop)
     with pytest.raises(Refused, match="lies at the shop gear cutting"):
         tasks.tick(apron.store, apron.step("worm").id)
+
+
+def test_one_step_drafted_is_one() -> None:
+    assert Drafted(made=1, links=1).sentence() == "1 step drafted, 1 link."
+    assert Drafted(made=2).sentence() == "2 steps drafted, 0 links."
