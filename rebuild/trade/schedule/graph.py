@@ -276,6 +276,8 @@ class WorkGraph:
 
     def counts(self, keys: tuple[int, ...]) -> tuple[int, int]:
         """How many could be begun at once if all of ``keys`` were done, and how many come after them; counted once."""
+        if len(keys) == 1:
+            return self.frame.counts_of(keys[0])
         found = self.frame.counted.get(keys)
         if found is None:
             still = tuple([key for key in keys if key in self._by_key and self._by_key[key].open])
