@@ -254,9 +254,10 @@ class WorkGraph:
         found = (self.of_part(part_id) for part_id in self.making)
         return tuple(work for work in found if work is not None)
 
-    def is_held(self, key: int) -> bool:
-        """Whether open work must come before a node."""
-        return key in self._held
+    def held(self) -> list[Node]:
+        """Open work that cannot be begun, in the order laid."""
+        by_key, held = self._by_key, self._held
+        return [by_key[key] for key in self._opened if key in held]
 
     def freed_by(self, done: Collection[int]) -> tuple[Node, ...]:
         """What could be begun at once if ``done`` were done, or sets off by itself then, and cannot before."""

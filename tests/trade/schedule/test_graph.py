@@ -51,6 +51,7 @@ def laid(pairs: list[tuple[int, int]], closed: set[int]) -> tuple[WorkGraph, nx.
 def test_ready_and_held_are_what_the_library_says(pairs: list[tuple[int, int]], closed: set[int]) -> None:
     graph, oracle = laid(pairs, closed)
     assert {one.key for one in graph.ready} == {key for key in oracle if not oracle.in_degree(key)}
+    assert [one.key for one in graph.held()] == [key for key in oracle if oracle.in_degree(key)]
     for key in oracle:
         assert {hold.key for hold in graph.held_by(key)} == set(oracle.predecessors(key))
         assert (graph.standing(key) is Standing.HELD) == bool(oracle.in_degree(key))
