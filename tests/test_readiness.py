@@ -17,7 +17,7 @@ ASKS_LINKS = {
     "model/tables/steps.py": "is them",
     "work/checks/check.py": "looks for a loop among them",
     "work/means/acts.py": "ties the step that makes a means to those that need it",
-    "work/plan/rows_facts.py": "reads them for the graph",
+    "work/plan/rows_known.py": "reads them for the graph",
     "work/refit/acts.py": "drafts them",
     "work/refit/acts_carry.py": "carries them over",
     "work/refit/acts_missed_links.py": "proposes them",

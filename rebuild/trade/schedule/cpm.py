@@ -59,12 +59,13 @@ class Network(Generic[K]):
         """
         listed = list(dict.fromkeys(keys))
         place = {key: at for at, key in enumerate(listed)}
-        pairs = dict.fromkeys((place[a], place[b]) for a, b in links if a in place and b in place)
+        pairs = [pair for pair in dict.fromkeys(links) if pair[0] in place and pair[1] in place]
         count = len(listed)
         following: list[list[int]] = [[] for _ in range(count)]
         waiting = [0] * count
-        for before, after in pairs:
-            following[before].append(after)
+        for first, second in pairs:
+            after = place[second]
+            following[place[first]].append(after)
             waiting[after] += 1
         order = [at for at in range(count) if not waiting[at]]
         for at in order:
@@ -73,7 +74,7 @@ class Network(Generic[K]):
                 if not waiting[after]:
                     order.append(after)
         if len(order) < count:
-            loop = loop_in((listed[a], listed[b]) for a, b in pairs) or ()
+            loop = loop_in(pairs) or ()
             raise BrokenOrder(
                 "The steps wait for each other in a loop:",
                 chain=tuple(str(key) for key in loop),
@@ -86,7 +87,9 @@ class Network(Generic[K]):
         self.before: list[list[int]] = [[] for _ in range(count)]
         self.after: list[list[int]] = []
         for at, old in enumerate(order):
-            then = sorted([new[one] for one in following[old]])
+            then = [new[one] for one in following[old]]
+            if len(then) > 1:
+                then.sort()
             self.after.append(then)
             for one in then:
                 self.before[one].append(at)

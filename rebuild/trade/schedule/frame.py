@@ -37,7 +37,8 @@ class Frame:
     waits: Mapping[int, int]
     _below: Mapping[int, int] | None = field(default=None, repr=False)
     _places: Mapping[int, int] = field(default_factory=dict, repr=False)
-    #: Of some work: how much it frees at once, and how much comes after it (``WorkGraph.counts``).
+    _ones: Mapping[int, Pair] | None = field(default=None, repr=False)
+    #: Of several together: how much they free at once, and how much comes after them (``WorkGraph.counts``).
     counted: dict[tuple[int, ...], tuple[int, int]] = field(default_factory=dict, repr=False)
     _laid: Laid | None = field(default=None, repr=False)
 
@@ -52,10 +53,7 @@ class Frame:
 
     def behind(self, keys: tuple[int, ...]) -> int:
         """How many open keys come after any of ``keys``, directly or not, those themselves left out."""
-        below = self._below
-        if below is None:
-            self._places = {key: place for place, key in enumerate(self.order)}
-            below = self._below = self._reach(self._places)
+        below = self._all_below()
         if len(keys) == 1:
             return below.get(keys[0], 0).bit_count()
         mask, own = 0, 0
@@ -65,14 +63,37 @@ class Frame:
                 own |= 1 << place
         return (mask & ~own).bit_count()
 
+    def counts_of(self, key: int) -> Pair:
+        """How many wait for nothing but this one, and how many come after it; nothing does after what is not open."""
+        if self._ones is None:
+            self._ones = self._count_each()
+        return self._ones.get(key, (0, 0))
+
+    def _count_each(self) -> dict[int, Pair]:
+        """``counts_of`` every key at once: the ranking asks it of all."""
+        waits, after = self.waits, self.after
+        return {
+            key: ([waits[then] for then in after[key]].count(1), mask.bit_count()) if mask else (0, 0)
+            for key, mask in self._all_below().items()
+        }
+
+    def _all_below(self) -> Mapping[int, int]:
+        """What lies behind each key as one bit a key; worked out once."""
+        if self._below is None:
+            self._places = {key: place for place, key in enumerate(self.order)}
+            self._below = self._reach(self._places)
+        return self._below
+
     def _reach(self, places: Mapping[int, int]) -> dict[int, int]:
-        """What lies behind each key as one bit a key: a union of what follows it."""
+        """A union of what follows each key, that itself with it."""
         below: dict[int, int] = {}
+        reached: dict[int, int] = {}
         for key in reversed(self.order):
             mask = 0
             for after in self.after.get(key, ()):
-                mask |= below[after] | 1 << places[after]
+                mask |= reached[after]
             below[key] = mask
+            reached[key] = mask | 1 << places[key]
         return below
 
     def network(self, keys: tuple[int, ...], links: Callable[[], tuple[Pair, ...]]) -> Laid:

@@ -254,9 +254,10 @@ class WorkGraph:
         found = (self.of_part(part_id) for part_id in self.making)
         return tuple(work for work in found if work is not None)
 
-    def is_held(self, key: int) -> bool:
-        """Whether open work must come before a node."""
-        return key in self._held
+    def held(self) -> list[Node]:
+        """Open work that cannot be begun, in the order laid."""
+        by_key, held = self._by_key, self._held
+        return [by_key[key] for key in self._opened if key in held]
 
     def freed_by(self, done: Collection[int]) -> tuple[Node, ...]:
         """What could be begun at once if ``done`` were done, or sets off by itself then, and cannot before."""
@@ -276,6 +277,8 @@ class WorkGraph:
 
     def counts(self, keys: tuple[int, ...]) -> tuple[int, int]:
         """How many could be begun at once if all of ``keys`` were done, and how many come after them; counted once."""
+        if len(keys) == 1:
+            return self.frame.counts_of(keys[0])
         found = self.frame.counted.get(keys)
         if found is None:
             still = tuple([key for key in keys if key in self._by_key and self._by_key[key].open])

@@ -239,12 +239,12 @@ class _Weighing:
         """As ``gain``; of thousands most are one step off the longest way."""
         if len(keys) > 1 or keys[0] in self._on_it:
             return self.gain(keys)
-        freed, behind = self.graph.counts(keys)
+        freed, behind = self.graph.frame.counts_of(keys[0])
         node = self.by_key[keys[0]]
         likely = node.points.likely
         return Gain(0.0, False, freed, behind, *((0.0, likely) if node.elapsed else (likely, 0.0)))
 
     def within(self, of_part: Gain, key: int) -> Gain:
         """What some work for a part is good for: the days of the whole part, and what waits for this very work."""
-        freed, behind = self.graph.counts((key,))
+        freed, behind = self.graph.frame.counts_of(key)
         return Gain(of_part.days, of_part.critical, freed, behind, of_part.work_min, of_part.wait_min)

@@ -214,13 +214,7 @@ class Laying:
 
     def behind(self, keys: Sequence[int]) -> frozenset[int]:
         """The keys given and all that comes after them by the typed links."""
-        seen = set(keys)
-        queue = list(keys)
-        for key in queue:
-            fresh = [after for after in self.after.get(key, ()) if after not in seen]
-            seen.update(fresh)
-            queue += fresh
-        return frozenset(seen)
+        return self.linked.reached_from(keys)
 
     def close(self, like: WorkGraph | None = None) -> WorkGraph:
         """The graph, answered; ``like`` is the one laid before, whose order stands where the ties are the same."""

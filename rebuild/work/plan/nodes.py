@@ -52,7 +52,8 @@ def derived(
 class Linked(NamedTuple):
     """The typed links as edges, which steps come right after each, and those that come after any.
 
-    ``while_off`` are the links to what is done only while something is off.
+    ``while_off`` are the links to what is done only while something is off. ``walked`` keeps what was last asked of
+    ``reached_from``: one change of a step leaves the links, and all that comes after what needs power, as they were.
     """
 
     links: tuple[LinkFact, ...]
@@ -60,6 +61,32 @@ class Linked(NamedTuple):
     after: Mapping[int, Sequence[int]]
     behind: frozenset[int]
     while_off: tuple[LinkFact, ...]
+    walked: dict[tuple[int, ...], frozenset[int]]
+
+    def reached_from(self, keys: Sequence[int]) -> frozenset[int]:
+        """The keys given and all that comes after them by these links."""
+        asked = tuple(keys)
+        found = self.walked.get(asked)
+        if found is None:
+            if len(self.walked) >= MOST_WALKED:
+                self.walked.clear()
+            found = self.walked[asked] = self._walk(asked)
+        return found
+
+    def _walk(self, keys: tuple[int, ...]) -> frozenset[int]:
+        seen = set(keys)
+        queue = list(keys)
+        after = self.after
+        for key in queue:
+            if key in after:
+                fresh = [then for then in after[key] if then not in seen]
+                seen.update(fresh)
+                queue += fresh
+        return frozenset(seen)
+
+
+#: So many walks are kept of one machine's links; each may name all its steps.
+MOST_WALKED = 8
 
 
 #: What was made of the links of the last few machines: they change far less often than the rest.
@@ -95,6 +122,7 @@ def _linked(links: tuple[LinkFact, ...]) -> Linked:
         after,
         frozenset([link.after for link in links]),
         tuple([link for link in links if link.kind is LinkKind.WHILE_OFF]),
+        {},
     )
 
 

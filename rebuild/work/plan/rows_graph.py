@@ -43,7 +43,7 @@ from rebuild.work.plan.making_of_parts import Makings, settled
 from rebuild.work.plan.off_in_work import lay_putting_back
 from rebuild.work.plan.power_in_work import lay_before_power
 from rebuild.work.plan.rows_again import changed_since
-from rebuild.work.plan.rows_facts import SECTIONS, Changes, Section, facts, together
+from rebuild.work.plan.rows_facts import SECTIONS, Changes, Section, empty_tables, facts, together
 from rebuild.work.plan.rows_week import week_of
 from rebuild.work.plan.treatments_in_work import lay_treatments
 from rebuild.work.plan.undecided_in_work import lay_undecided
@@ -180,6 +180,7 @@ class _Kept:
         """What each section reads, and whether any had to be read again."""
         stored = self._read.setdefault((machine_id, rule), [])
         fresh = False
+        empty = frozenset[str]() if stored else empty_tables(connection)
         for place, section in enumerate(SECTIONS):
             newest = max(self._changed.get(table, 0) for table in section.tables)
             if place < len(stored) and stored[place].newest == newest:
@@ -189,7 +190,7 @@ class _Kept:
                 stored[place] = held._replace(newest=newest)
                 continue
             again = None if held is None else _again(connection, machine_id, rule, section, held)
-            found = _Read(newest, again or section.read(connection, machine_id, rule))
+            found = _Read(newest, again or section.first(connection, machine_id, rule, empty))
             fresh = fresh or held is None or held.found != found.found
             stored[place : place + 1] = [found]
         return stored, fresh

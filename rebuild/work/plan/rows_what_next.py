@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from sqlalchemy import Connection
 
@@ -64,12 +65,11 @@ class Candidate:
         return tuple(hold.title for hold in self.holds)
 
 
-@dataclass(frozen=True, slots=True)
-class Waits:
-    """Open work that cannot be begun, and what holds it."""
+class Waits(NamedTuple):
+    """Open work that cannot be begun, and what holds it. Made by thousands."""
 
     node: Node
-    graph: WorkGraph = field(repr=False)
+    graph: WorkGraph
 
     @property
     def holds(self) -> tuple[Hold, ...]:
@@ -115,7 +115,7 @@ def _next_of(work: Work) -> WhatNext:
     graph = work.graph
     return WhatNext(
         next_up(work),
-        tuple([Waits(node, graph) for node in graph.nodes if graph.is_held(node.key) and node.open]),
+        tuple([Waits(node, graph) for node in graph.held()]),
         candidates(work),
         undecided(work),
         tuple((key, text) for key, step_id, text in work.facts.questions if _is_open(work, step_id)),

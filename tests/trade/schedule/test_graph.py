@@ -51,6 +51,7 @@ def laid(pairs: list[tuple[int, int]], closed: set[int]) -> tuple[WorkGraph, nx.
 def test_ready_and_held_are_what_the_library_says(pairs: list[tuple[int, int]], closed: set[int]) -> None:
     graph, oracle = laid(pairs, closed)
     assert {one.key for one in graph.ready} == {key for key in oracle if not oracle.in_degree(key)}
+    assert [one.key for one in graph.held()] == [key for key in oracle if oracle.in_degree(key)]
     for key in oracle:
         assert {hold.key for hold in graph.held_by(key)} == set(oracle.predecessors(key))
         assert (graph.standing(key) is Standing.HELD) == bool(oracle.in_degree(key))
@@ -70,6 +71,10 @@ def test_what_lies_behind_and_what_is_freed(
     before = {key for key in oracle if not oracle.in_degree(key)}
     wanted = {key for key in left if not left.in_degree(key)} - before
     assert {one.key for one in graph.freed_by(mine)} == wanted
+    for key in range(1, 11):  # closed ones, and one that is not there, too
+        alone = [one for one in oracle.successors(key) if oracle.in_degree(one) == 1] if key in oracle else []
+        held_up = nx.descendants(oracle, key) if key in oracle else ()
+        assert graph.counts((key,)) == (len(alone), len(held_up))
 
 
 @given(PAIRS)

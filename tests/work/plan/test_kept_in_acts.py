@@ -130,7 +130,7 @@ def test_a_tick_asks_only_what_changed_since_the_one_before(
     """Neither the first tick after a page was shown, nor one after another, reads the machine's facts whole."""
     with shop.store.read() as connection:
         work_graph(connection, shop.machine, NOW)
-    for section in ("_tree", "_oil", "_clocks", "_orders", "_puts_on", "fits_in_work"):
+    for section in ("tree", "oil", "clocks", "orders", "puts_on", "fits_in_work"):
         monkeypatch.setattr(rows_facts, section, _refuse)
     tasks.tick(shop.store, shop.strip)
     tasks.tick(shop.store, shop.measure)
