@@ -89,6 +89,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "window/documents/call_out_line.py": (KEY, "_said"),
     "window/entry/field.py": (KEY, "_quiet"),
     "window/fits/settings.py": (KEY, "act"),
+    "window/joints/new_joint.py": (KEY, "where"),
     "window/forms/editors.py": (KEY, "put"),
     "window/forms/limit_dialog.py": (KEY, "act"),
     "window/forms/new.py": (KEY, "act"),
