@@ -154,6 +154,9 @@ def _on_its_own_page(page: object, ref: Ref) -> tuple[QAbstractItemView, object]
         return page.gate.list, item.check.id if item is not None and item.check is not None else None
     if isinstance(page, FitsPage):
         return page.fits.table, page.fits.key
+    if isinstance(page, MakingPage) and ref.table == "making_tool":
+        tools = page.view.tools.table
+        return tools, tools.chosen()
     if isinstance(page, MakingPage):
         return page.list.tree, page.list.key
     if isinstance(page, JointsPage):
