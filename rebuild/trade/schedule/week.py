@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
 #: How far ahead a date is looked for before saying that the week holds no hours for it.
 LONGEST_DAYS = 366 * 30
+#: So many at once are worked one by one: the first page names the finish, and a start loads no library of arrays.
+_FEW = 200
 #: In a minute: dates are told as finely as the calendar of the language does.
 _MICROSECONDS = 60_000_000
 
@@ -182,8 +184,9 @@ class Clock:
 
     def wait_dates(self, bench: Sequence[float], waits: Sequence[float]) -> list[dt.datetime]:
         """When ``waits`` elapsed minutes begun at ``bench`` are over: on the clock, whether anyone is there or not."""
-        if not bench:
-            return []
+        if len(bench) <= _FEW:
+            begins = [self.to_elapsed(minutes) for minutes in bench]
+            return [_after(self.start, begin + wait) for begin, wait in zip(begins, waits, strict=True)]
         import numpy as np
 
         at_bench, at_clock = self._both()
@@ -244,7 +247,8 @@ def _between(xs: list[float], ys: list[float], x: float) -> float:
     while at > 1 and xs[at - 1] >= x:
         at -= 1
     low, high = xs[at - 1], xs[at]
-    return ys[at] if high <= low else ys[at - 1] + (ys[at] - ys[at - 1]) * (x - low) / (high - low)
+    # The order of working is that of whole arrays (``_between_all``): one date, whichever way it was asked.
+    return ys[at] if high <= low else ys[at - 1] + (ys[at] - ys[at - 1]) * ((x - low) / (high - low))
 
 
 def _between_all(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 
+from rebuild.trade.schedule import week
 from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.plan import finish_of, make_plan, savings
 from rebuild.trade.schedule.plan_input import PlanInput
-from rebuild.trade.schedule.week import Spell, Week
+from rebuild.trade.schedule.week import Clock, Spell, Week
 from rebuild.words.decisions import Decision
 from rebuild.words.steps import TaskKind, TaskState
 
@@ -48,3 +49,14 @@ def test_a_wait_that_comes_last_is_the_finish_on_every_page() -> None:
     assert make_plan(given, NOW).finish == finish_of(given, NOW) == cured
     (saving,) = savings(given, NOW)
     assert (saving.finish, saving.sooner) == (cured, dt.datetime(2026, 12, 4, 18))
+
+
+def test_one_wait_and_many_are_told_alike() -> None:
+    """A few are worked number by number, many in arrays: the same moments to the microsecond."""
+    clock = Clock(WEEK, NOW, 400)
+    begins = [minutes * 7.3 for minutes in range(week._FEW + 1)]
+    waits = [minutes * 11.7 for minutes in range(week._FEW + 1)]
+    many = clock.wait_dates(begins, waits)
+    alone = [clock.wait_dates([begin], [wait])[0] for begin, wait in zip(begins, waits, strict=True)]
+    assert many == alone
+    assert many == sorted(many)
