@@ -6,11 +6,11 @@ import re
 from collections.abc import Iterable, Sequence
 from functools import cache
 
-from rebuild.work.lists.fields import COLUMNS, Column, What
-from rebuild.work.lists.heading_words import PART_WORDS, READING_WORDS, plain, tokens
+from rebuild.work.lists.fields import COLUMNS, PART_OF_FEATURE, Column, What
+from rebuild.work.lists.heading_words import FEATURE_WORDS, PART_WORDS, READING_WORDS, plain, tokens
 
 Rows = Sequence[tuple[str, ...]]
-_WORDS = {What.PARTS: PART_WORDS, What.READINGS: READING_WORDS}
+_WORDS = {What.PARTS: PART_WORDS, What.READINGS: READING_WORDS, What.FEATURES: FEATURE_WORDS}
 #: Words inside a longer heading that say it is something else: a price is no quantity.
 _OTHERS = frozenset({
     "price", "cost", "preis", "prix", "precio", "prezzo", "prijs", "url", "link", "links", "supplier",
@@ -64,11 +64,34 @@ def _by_words(what: What, heads: tuple[str, ...], rows: Rows, *, alone: bool) ->
     for _surety, at, name in claims:
         if at not in found and name not in found.values():
             found[at] = name
+    if what is What.FEATURES:
+        return _with_parts(heads, found, rows) if says_feature(heads) else found
     if what is not What.PARTS:
         return found
     if not found and alone:
         return _by_content_alone(heads, rows)
     return _by_content(heads, found, rows)
+
+
+def says_feature(heads: Sequence[str]) -> bool:
+    """Whether a heading says in so many words that features stand under it."""
+    return any(
+        plain(head) in _plain_words(What.FEATURES)["name"][: len(FEATURE_WORDS["name"])] for head in heads
+    )
+
+
+def _with_parts(heads: tuple[str, ...], found: dict[int, str], rows: Rows) -> dict[int, str]:
+    """What the columns of a list of features say of the parts they are on, as in a list of parts."""
+    numbered = next((at for at, name in found.items() if name == "part"), None)
+    if numbered is not None and not _are_numbers(
+        [row[numbered].strip() for row in rows if row[numbered].strip()]
+    ):
+        _rename(found, numbered, "part_code")  # "Part no." of somebody's own list is a code
+    for at, name in _by_words(What.PARTS, heads, rows, alone=False).items():
+        other = PART_OF_FEATURE.get(name)
+        if other is not None and at not in found and other not in found.values():
+            found[at] = other
+    return found
 
 
 def _claims(what: What, head: str) -> Iterable[tuple[str, tuple[int, int]]]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from rebuild.errors import BadEntry, FileTrouble
-from rebuild.exchange.columns import mapping
+from rebuild.exchange.columns import mapping, says_feature
 from rebuild.exchange.folder import NOTE, RECORDS
 from rebuild.exchange.sections import NO_SECTIONS, is_size, is_total, names_nothing, sections_of
 from rebuild.exchange.tables import Table, read_tables
@@ -23,6 +23,9 @@ _NEEDED = {
     What.MACHINES: ({"name"}, {"scope", "serial", "year"}),
 }
 
+#: What says the part of a feature: it may stand once, over several rows. A reading never takes the part of another row.
+_SAYS_PART = ("part", "part_code", "part_name")
+
 
 def which(table: Table) -> What:
     """Which list a table is: by its name if it came from an export, else by its headings and what stands under them.
@@ -37,6 +40,8 @@ def which(table: Table) -> What:
         return What.READINGS
     if _fits(What.READINGS, table) and _mostly_sizes(table, What.READINGS, "typed"):
         return What.READINGS
+    if _is_of_features(table) and not _fits(What.READINGS, table):
+        return What.FEATURES
     best = max(_NEEDED, key=lambda what: (_fits(what, table), len(mapping(what, table.heads, table.rows))))
     if not _fits(best, table) or (best is What.PARTS and _mostly_sizes(table, What.PARTS, "name")):
         raise BadEntry(
@@ -57,6 +62,14 @@ def _is_log(table: Table) -> bool:
     return all(is_size(cell) for cell in cells)
 
 
+def _is_of_features(table: Table) -> bool:
+    """Whether a table lists features, with a spec or without, of parts it names; they may be new parts."""
+    named = set(mapping(What.FEATURES, table.heads, table.rows).values())
+    if not says_feature(table.heads) or not named & {"part_code", "part_name"}:
+        return False
+    return "spec" in named or not named & {"part_quantity", "part_material"}
+
+
 def _fits(what: What, table: Table) -> bool:
     named = set(mapping(what, table.heads, table.rows).values())
     return all(named & needed for needed in _NEEDED[what])
@@ -72,9 +85,11 @@ def _mostly_sizes(table: Table, what: What, name: str) -> bool:
 def lines(table: Table, columns: Mapping[int, str], what: What = What.PARTS) -> tuple[Line, ...]:
     """The rows of a table as lines of typed texts; rows in which nothing stands, and sums, are passed over.
 
-    In a part list without a column of subassemblies a row with nothing but a name heads those under it.
+    In a part list without a column of subassemblies a row with nothing but a name heads those under it. Of features
+    the part may be said once, in the first of its rows.
     """
     found: list[Line] = []
+    above: dict[str, str] = {}
     sections = sections_of(table, columns) if what is What.PARTS else NO_SECTIONS
     for at, row in enumerate(table.rows):
         if at in sections.heads or not any(row[column].strip() for column in columns):
@@ -86,8 +101,17 @@ def lines(table: Table, columns: Mapping[int, str], what: What = What.PARTS) -> 
             continue
         if at in sections.of:
             typed["group_name"] = sections.of[at]
+        if what is What.FEATURES:
+            above = _part_above(typed, above)
+            typed |= above
         found.append(Line(table.first_row + at, typed))
     return tuple(found)
+
+
+def _part_above(typed: Mapping[str, str], above: dict[str, str]) -> dict[str, str]:
+    """The part of a row: its own, else that of the row above."""
+    own = {name: typed.get(name, "") for name in _SAYS_PART}
+    return own if any(text.strip() for text in own.values()) else above
 
 
 def batches_of(path: Path) -> tuple[Batch, ...]:

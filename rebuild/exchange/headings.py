@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from rebuild.work.lists.fields import COLUMNS
-from rebuild.work.lists.heading_words import PART_WORDS, READING_WORDS, plain
+from rebuild.work.lists.heading_words import FEATURE_WORDS, PART_WORDS, READING_WORDS, plain
 
 #: Title rows above the headings are looked through so far.
 _DEEPEST = 60
@@ -14,7 +14,8 @@ _DEEPEST = 60
 
 @cache
 def _known() -> frozenset[str]:
-    words = [word for words in (*PART_WORDS.values(), *READING_WORDS.values()) for word in words]
+    kinds = (PART_WORDS, READING_WORDS, FEATURE_WORDS)
+    words = [word for kind in kinds for words in kind.values() for word in words]
     heads = [
         head for columns in COLUMNS.values() for column in columns for head in (column.head, *column.also)
     ]

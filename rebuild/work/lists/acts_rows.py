@@ -20,9 +20,11 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.readings import SpecOrigin
 from rebuild.work.lists.acts_measured import Measured
 from rebuild.work.lists.acts_readings import put_reading
-from rebuild.work.lists.fields import What
+from rebuild.work.lists.fields import PART_OF_FEATURE, What
 from rebuild.work.lists.line import NOTHING, InHand, Line
+from rebuild.work.lists.part_meant import part_meant
 from rebuild.work.lists.quantities import quantity_said
+from rebuild.work.lists.subassembly_meant import Called, the_one_meant
 from rebuild.work.lists.values import exact_length, moment, number, word_of
 from rebuild.work.machines import rules
 from rebuild.work.places.acts_follow import lies_where_typed
@@ -139,8 +141,10 @@ class Importer:
         times = f"{part.quantity} × part" if part.quantity != 1 else "part"
         said = f"({many.said})" if many.said else ""
         said = " ".join(filter(None, (said, self._numbered_alike(part))))
-        group = line.text("group_name") or line.text("group_code")
-        said = " ".join(filter(None, (said, f"in {group}" if group else "")))
+        if line.text("group_name") or line.text("group_code"):
+            said = " ".join(
+                filter(None, (said, f"in {title(self.tx.get(Subassembly, group_id or 0, 'subassembly'))}"))
+            )
         return part.id, " ".join(filter(None, (times, part.code, part.name, said)))
 
     def _numbered_alike(self, part: Part) -> str:
@@ -157,23 +161,20 @@ class Importer:
         return f"(maker’s number {part.maker_number} is also that of {title(other)})" if other else ""
 
     def _group(self, machine_id: int, code: str, name: str) -> int | None:
-        """The subassembly of that code or name, made when there is none; None for a loose part."""
+        """The subassembly of that code or name, made when there is none; None for a loose part. Raises BadEntry."""
         if not (code or name):
             return None
-        query = select(Subassembly.id).where(Subassembly.machine_id == machine_id)
-        if code:
-            query = query.where(func.lower(Subassembly.code) == code.lower())
-        if name:
-            query = query.where(func.lower(Subassembly.name) == name.lower())
-        found = self.tx.session.scalar(query.order_by(Subassembly.id).limit(1))
+        there = self.tx.session.execute(
+            select(Subassembly.id, Subassembly.code, Subassembly.name, Subassembly.parent_id)
+            .where(Subassembly.machine_id == machine_id)
+            .order_by(Subassembly.id)
+        ).all()
+        found = the_one_meant([Called(row.id, row.code, row.name) for row in there], code, name)
         if found is not None:
             return found
-        count = select(func.count()).where(
-            Subassembly.machine_id == machine_id, Subassembly.parent_id.is_(None)
-        )
-        columns = read_typed("subassembly", {"name": name or code, "code": code})
-        row = Subassembly(machine_id=machine_id, position=self.tx.session.scalar(count) or 0)
-        set_columns(row, columns)
+        on_top = sum(row.parent_id is None for row in there)
+        row = Subassembly(machine_id=machine_id, position=on_top)
+        set_columns(row, read_typed("subassembly", {"name": name or code, "code": code}))
         self.tx.session.add(row)
         self.tx.session.flush()
         return row.id
@@ -221,21 +222,35 @@ class Importer:
         code, name = line.text("part_code"), line.text("part_name")
         if not (code or name) and self.hand.part_id is not None:
             return self.tx.get(Part, self.hand.part_id, "part")
-        query = select(Part).where(Part.machine_id == self.machine_of(line))
-        wanted = (
-            query.where(Part.code == code) if code else query.where(func.lower(Part.name) == name.lower())
-        )
-        found = self.tx.session.scalars(wanted.limit(2)).all()
-        if len(found) == 1:
-            return found[0]
-        said = code or name
-        if not said:
-            raise BadEntry("is not given.", where="Part", way_out="Give its code or its name.")
-        what = "There is no part" if not found else "Several parts are called"
-        raise NotThere(f"{what} “{said}” on this machine.", way_out="Give the code of a part that is there.")
+        return part_meant(self.tx, self.machine_of(line), code, name)
+
+    def _part_with_it(self, line: Line) -> tuple[Part, str]:
+        """The part of a feature, and what is said when the row makes it: a list of parts with their features.
+
+        A row makes the part it gives code and name of where the machine has neither. Raises NotThere, BadEntry.
+        """
+        try:
+            return self.part_of(line), ""
+        except NotThere:
+            code, name = line.text("part_code"), line.text("part_name")
+            if not (code and name) or self._is_there(line, name):
+                raise
+        typed = {own: line.text(other) for own, other in PART_OF_FEATURE.items()}
+        key, words = self._part(Line(line.number, {**typed, "machine": line.text("machine")}))
+        return self.tx.get(Part, key, "part"), f" with the {words}"
+
+    def _is_there(self, line: Line, name: str) -> bool:
+        """Whether a part bears the name that stands beside a code nobody knows: then the code is a slip."""
+        try:
+            part_meant(self.tx, self.machine_of(line), "", name)
+        except NotThere as none:
+            return "Several" in str(none)
+        return True
 
     def _feature(self, line: Line) -> tuple[int, str]:
-        part = self.part_of(line)
+        part, with_it = self._part_with_it(line)
+        if with_it and not (line.text("name") or line.text("number")):
+            return part.id, with_it.removeprefix(" with the ")
         typed = _fields("feature", line)
         if not typed.get("unit"):
             typed["unit"] = self.tx.get(Machine, part.machine_id, "machine").unit
@@ -252,7 +267,7 @@ class Importer:
         _refuse_other_limits(line, row)
         self.tx.session.add(row)
         self.tx.session.flush()
-        return row.id, f"feature {row.name} on {part.code} {part.name}"
+        return row.id, f"feature {row.name} on {part.code} {part.name}{with_it}"
 
     def _spec_of(self, line: Line, unit: str) -> tuple[str, bool | None]:
         """The spec, and how a comma in it was meant: as the mm beside it say, else as the file says."""

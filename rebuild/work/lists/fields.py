@@ -103,7 +103,18 @@ FEATURES: tuple[Column, ...] = (
     Column("nominal_mm", "Nominal [mm]", "number", "nominal_mm"),
     Column("low_mm", "Low [mm]", "number", "low_mm"),
     Column("high_mm", "High [mm]", "number", "high_mm"),
+    Column("part_quantity", "Quantity of the part"),
+    Column("part_material", "Material of the part"),
+    Column("part_maker_number", "Maker's number of the part"),
+    Column("part_group_code", "Subassembly code of the part"),
+    Column("part_group_name", "Subassembly of the part"),
 )
+
+#: In a list of parts with their features: what a column says of the part, by the name it has in a list of parts.
+PART_OF_FEATURE = {
+    "code": "part_code", "name": "part_name", "quantity": "part_quantity", "material": "part_material",
+    "maker_number": "part_maker_number", "group_code": "part_group_code", "group_name": "part_group_name",
+}  # fmt: skip
 
 STATIONS: tuple[Column, ...] = (
     _NO,

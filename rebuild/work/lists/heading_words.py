@@ -153,6 +153,21 @@ READING_WORDS: dict[str, tuple[str, ...]] = {
     "struck": ("struck",),
 }  # fmt: skip
 
+#: Of a list of features, what each is to measure: no reading stands in it.
+FEATURE_WORDS: dict[str, tuple[str, ...]] = {
+    "name": (
+        "feature", "feature name", "characteristic", "Merkmal", "Prüfmerkmal", "caractéristique", "característica",
+        "caratteristica", "kenmerk", "測定項目", "特征",
+    ),
+    "spec": (
+        "spec", "limits", "tolerance", "nominal", "drawing size", "Nennmaß", "Sollmaß", "Toleranz", "cote nominale",
+        "tolérance", "tolerancia", "tolleranza", "tolerantie", "公差", "図示寸法", "公称尺寸",
+    ),
+    "part_code": READING_WORDS["part_code"],
+    "part_name": READING_WORDS["part_name"],
+    "unit": READING_WORDS["unit"],
+}  # fmt: skip
+
 #: A row that sums up is no part.
 TOTALS = frozenset(
     plain(word)

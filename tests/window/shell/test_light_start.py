@@ -83,7 +83,9 @@ def test_a_start_maps_nothing_and_the_first_act_finds_all_it_needs(
         reentry.end_session(store, 1, did="took the apron off")
         cap = joints.add_joint(store, 1, None, "bearing cap", {"thread": "3/8-16", "count": "4"})
         joints.set_joints(store, [cap], joints.parse_joint("torqued", "15 lb-ft"))
-        decisions.decide(store, [1], Decision.BUY, reason="bent")  # the page names the finish, and an order is a wait
+        decisions.decide(
+            store, [1], Decision.BUY, reason="bent"
+        )  # the page names the finish, and an order is a wait
         store.close()
     told = tell(project, tmp_path, monkeypatch)
     assert told["page"] == page
