@@ -11,6 +11,7 @@ from sqlalchemy import Connection
 from rebuild.errors import FileElsewhere
 from rebuild.store import entry, settings_and_kept as aside
 from rebuild.store.changed import NO_ROWS, Changed
+from rebuild.store.find.bites import begin_anew, bite
 from rebuild.store.find.index import behind, follow, make_anew
 from rebuild.store.held import Held
 from rebuild.store.observers import Observers
@@ -91,6 +92,29 @@ class BesideActs:
                 self._on_disk().beside_the_journal(lambda connection: make_anew(entry.driver(connection)))
         self._views.look_anew()
         return True
+
+    def follow_some_words(self) -> float:
+        """Take up some more words; the share the index knows by now. Raises FileTrouble."""
+        shares: list[float] = []
+        with explained(self._path):
+            try:
+                self._on_disk().beside_the_journal(
+                    lambda connection: shares.append(bite(entry.driver(connection)))
+                )
+            except FileElsewhere as lost:
+                self._on_disk().note_lost(lost)
+                return 1.0
+            except sqlite3.DatabaseError:
+                self._on_disk().beside_the_journal(
+                    lambda connection: shares.append(begin_anew(entry.driver(connection)))
+                )
+        self._views.look_anew()
+        return shares[0]
+
+    def words_behind(self) -> int:
+        """How many changes the index does not know; -1 when it is not whole. Raises FileTrouble."""
+        with self._views.read() as connection:
+            return behind(entry.driver(connection))
 
 
 def _keep(connection: Connection, one: Held) -> None:

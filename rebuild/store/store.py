@@ -185,6 +185,20 @@ class Store:
         """
         return self._beside.follow_words(anew=anew)
 
+    def follow_some_words(self) -> float:
+        """As ``follow_words``, no longer than some hundredths of a second: the share the index knows by now.
+
+        To be called again until it says 1. Raises FileTrouble.
+        """
+        if self._beside.words_behind() == 0:
+            return 1.0
+        return self._beside.follow_some_words()
+
+    @property
+    def words_behind(self) -> int:
+        """How many changes the index of words does not know yet; -1 when it is not whole. Raises FileTrouble."""
+        return self._beside.words_behind()
+
     # Writing
 
     def journal(self) -> None:

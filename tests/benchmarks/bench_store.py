@@ -88,8 +88,11 @@ def opening(one: Path, many: Path) -> Line:
 
 
 def open_machine(path: Path, machine: int) -> int:
-    """What the window reads when a machine is chosen; returns how many rows the grid has."""
-    store = Store.open(path)
+    """What the window reads when a machine is chosen; returns how many rows the grid has.
+
+    As in the window a file that may be large is looked over for bad cells beside it, not before.
+    """
+    store = Store.open(path, looked_over=False)
     with store.read() as connection:
         tree.machines(connection)
         tree.subassemblies(connection, machine)

@@ -18,17 +18,17 @@ from rebuild.store.strangers import DEFENSIVE
 #: Rows looked up in one statement.
 _CHUNK = 500
 #: With more changes than this to follow, the index is made anew instead.
-_MOST = 200_000
+MOST = 200_000
 
 
 def behind(raw: sqlite3.Connection) -> int:
     """How many changes of the journal the index does not know yet; -1 when it must be made anew."""
     tables = word_tables(raw)
-    mark = raw.execute("SELECT upto, made_of FROM find_mark ORDER BY id LIMIT 1").fetchone()
-    newest = _newest(raw)
-    if mark is None or mark[1] != made_of(tables) or mark[0] > newest or newest - mark[0] > _MOST:
+    known = raw.execute("SELECT upto, made_of FROM find_mark ORDER BY id LIMIT 1").fetchone()
+    last = newest(raw)
+    if known is None or known[1] != made_of(tables) or known[0] > last or last - known[0] > MOST:
         return -1
-    return int(newest - mark[0])
+    return int(last - known[0])
 
 
 def follow(raw: sqlite3.Connection) -> None:
@@ -37,14 +37,20 @@ def follow(raw: sqlite3.Connection) -> None:
     if late < 0:
         make_anew(raw)
     elif late > 0:
-        tables = word_tables(raw)
-        upto = raw.execute("SELECT upto FROM find_mark").fetchone()[0]
-        for table in tables:
-            _follow_table(raw, table, upto)
-        _mark(raw, tables)
+        follow_some(raw, word_tables(raw), late)
 
 
-def _newest(raw: sqlite3.Connection) -> int:
+def follow_some(raw: sqlite3.Connection, tables: Sequence[WordTable], most: int) -> None:
+    """Take up the next so many changes of the journal, of an index that is whole."""
+    upto = raw.execute("SELECT upto FROM find_mark").fetchone()[0]
+    until = min(newest(raw), upto + most)
+    for table in tables:
+        _follow_table(raw, table, upto, until)
+    mark(raw, tables, until)
+
+
+def newest(raw: sqlite3.Connection) -> int:
+    """The number of the last change in the journal."""
     (newest,) = raw.execute("SELECT COALESCE(MAX(id), 0) FROM change").fetchone()
     return cast(int, newest)
 
@@ -52,12 +58,17 @@ def _newest(raw: sqlite3.Connection) -> int:
 def make_anew(raw: sqlite3.Connection) -> None:
     """Make the whole index from the rows, inside a transaction of the caller's."""
     tables = word_tables(raw)
+    empty(raw)
+    for table in tables:
+        raw.execute(insert(table))
+    mark(raw, tables, newest(raw))
+
+
+def empty(raw: sqlite3.Connection) -> None:
+    """An index with nothing in it, also in place of a damaged one."""
     with _as_new(raw):
         raw.execute("DROP TABLE IF EXISTS find_words")
     raw.execute(MAKE)
-    for table in tables:
-        raw.execute(_insert(table))
-    _mark(raw, tables)
 
 
 @contextmanager
@@ -83,28 +94,32 @@ def _as_new(raw: sqlite3.Connection) -> Iterator[None]:
 _KEPT_BY_SQLITE = tuple(f"find_words_{part}" for part in ("data", "idx", "content", "docsize", "config"))
 
 
-def _mark(raw: sqlite3.Connection, tables: Sequence[WordTable]) -> None:
+def mark(raw: sqlite3.Connection, tables: Sequence[WordTable], upto: int) -> None:
+    """Write down that the index knows the journal up to there."""
     raw.execute("DELETE FROM find_mark")
-    raw.execute("INSERT INTO find_mark (upto, made_of) VALUES (?, ?)", (_newest(raw), made_of(tables)))
+    raw.execute("INSERT INTO find_mark (upto, made_of) VALUES (?, ?)", (upto, made_of(tables)))
 
 
 #: As the migration makes it; the file's schema is compared with that to the letter.
 MAKE = "CREATE VIRTUAL TABLE find_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2')"
 
 
-def _insert(table: WordTable, where: str = "") -> str:
+def insert(table: WordTable, where: str = "") -> str:
+    """The statement that puts rows of a table into the index."""
     return (
         f"INSERT INTO find_words (rowid, words) SELECT t.id * {SPREAD} + {table.number}, {table.words} "
         f"FROM main.\"{table.name}\" AS t WHERE trim({table.words}) <> ''{where}"
     )
 
 
-def _follow_table(raw: sqlite3.Connection, table: WordTable, upto: int) -> None:
-    rows = raw.execute("SELECT DISTINCT row_id FROM change WHERE id > ? AND tbl = ?", (upto, table.name))
+def _follow_table(raw: sqlite3.Connection, table: WordTable, upto: int, until: int) -> None:
+    rows = raw.execute(
+        "SELECT DISTINCT row_id FROM change WHERE id > ? AND id <= ? AND tbl = ?", (upto, until, table.name)
+    )
     changed = [row for (row,) in rows.fetchall()]
     for start in range(0, len(changed), _CHUNK):
         some = changed[start : start + _CHUNK]
         marks = ", ".join("?" * len(some))
         keys = [row * SPREAD + table.number for row in some]
         raw.execute(f"DELETE FROM find_words WHERE rowid IN ({marks})", keys)
-        raw.execute(_insert(table, f" AND t.id IN ({marks})"), some)
+        raw.execute(insert(table, f" AND t.id IN ({marks})"), some)

@@ -19,6 +19,8 @@ from rebuild.work.find.rows import MOST, Found
 KEY = "F3"
 #: From the last letter to the search; from the last change of the file to the index [ms].
 _SOON, _IDLE = 60, 900
+#: Between two bites of the words of a large file the window has its turn [ms]; a search waits no longer for them [s].
+_BETWEEN, _WITHIN = 15, 0.04
 _WIDE, _HIGH = 900, 460
 _COLUMNS = ("Kind", "What", "Found", "Machine")
 
@@ -45,7 +47,9 @@ class FindField(QLineEdit):
         self.setMinimumWidth(120)
         self.textEdited.connect(lambda _text: self._later.start())
         self._later.timeout.connect(self.search)
+        self._more = QTimer(self, interval=_BETWEEN, singleShot=True)
         self._idle.timeout.connect(self._follow)
+        self._more.timeout.connect(self._follow)
         self.panel.table.activated.connect(lambda _index: self.go())
         self.panel.table.clicked.connect(lambda _index: self.go())
         desk.changed.connect(lambda _changed: self._idle.start())
@@ -71,8 +75,11 @@ class FindField(QLineEdit):
             self.panel.hide()
             return
         store = self._desk.store
-        self.found = self._desk.attempt(lambda: search(store, typed)) or []
-        self.panel.show_found(self.found, typed)
+        self.found = self._desk.attempt(lambda: search(store, typed, within_s=_WITHIN)) or []
+        late = store.words_behind != 0
+        self.panel.show_found(self.found, typed, more_to_come=late)
+        if late:
+            self._more.start()
 
     def go(self) -> None:
         """Go to the chosen one, or the first."""
@@ -96,19 +103,29 @@ class FindField(QLineEdit):
             self.left.emit()
 
     def _follow(self) -> None:
-        """The index knows what is stored, before it is asked and when nobody types."""
-        if self._desk.is_open:
-            try:
-                self._desk.store.follow_words()
-            except (
-                RebuildError
-            ) as trouble:  # not ``attempt``: what goes well unasked ends no trouble of the user's
-                self._desk.say_trouble(str(trouble))
+        """The index knows what is stored, before it is asked and when nobody types; of a large file by and by."""
+        if not self._desk.is_open:
+            return
+        if self._desk.hand.left_ms():
+            self._more.start(self._desk.hand.left_ms())
+            return
+        try:
+            share = self._desk.store.follow_some_words()
+        except (
+            RebuildError
+        ) as trouble:  # not ``attempt``: what goes well unasked ends no trouble of the user's
+            self._desk.say_trouble(str(trouble))
+            return
+        if share < 1:
+            self._more.start(_BETWEEN)
+        elif self.panel.more_to_come and self.panel.isVisible() and self._desk.store.words_behind == 0:
+            self.search()
 
     def _other_file(self) -> None:
         self.clear()
         self.found = []
         self.panel.hide()
+        self._more.stop()
         if self._desk.is_open:
             self._idle.start()
 
@@ -132,6 +149,7 @@ class _Panel(QFrame):
     def __init__(self, field: FindField) -> None:
         super().__init__(field.window())
         self._field = field
+        self.more_to_come = False
         self.setFrameShape(QFrame.Shape.StyledPanel)
         self.setAutoFillBackground(True)
         self.table = PlainTable("Found", _COLUMNS, self)
@@ -145,19 +163,25 @@ class _Panel(QFrame):
         field.installEventFilter(self)
         self.hide()
 
-    def show_found(self, found: list[Found], typed: str) -> None:
-        """Show rows, the first one chosen."""
+    def show_found(self, found: list[Found], typed: str, *, more_to_come: bool) -> None:
+        """Show rows, the first one chosen; while the words of a large file are still read, that is said."""
+        self.more_to_come = more_to_come
+        still = (
+            " The words of this file are still being read: more may come by itself." if more_to_come else ""
+        )
         self.table.setVisible(bool(found))
         self.table.plain.fill([(at, _line(one)) for at, one in enumerate(found)])
         if found:
             more = "; type more to see fewer" if len(found) >= MOST else ""
             self.count.setText(
-                f"{counted(len(found), 'row')}{more}. Enter goes there, Up and Down choose, Esc leads back."
+                f"{counted(len(found), 'row')}{more}. Enter goes there, Up and Down choose, Esc leads back.{still}"
             )
             self.table.selectRow(0)
         else:
             self.count.setText(
-                f"Nothing in this file has “{typed}”. Words are found by their beginning, sizes by value."
+                f"Nothing in this file has “{typed}”. Words are found by their beginning, sizes by value.{still}"
+                if not more_to_come
+                else f"Nothing yet has “{typed}”.{still}"
             )
         self._place(bool(found))
         self.show()

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from PIL import Image
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from rebuild.store.entry import driver
+from rebuild.store.find import bites
 from rebuild.window.bench.page import BenchPage
 from rebuild.window.documents.page import ManualsPage
+from rebuild.window.find import field as field_module
 from rebuild.window.log.bench_log import BenchLogPage
 from rebuild.window.log.questions import QuestionsPage
 from rebuild.window.photos.page import PhotosPage
@@ -164,3 +168,23 @@ def test_the_field_shows_what_it_found_and_leads_back(qtbot: QtBot, frame: Frame
     named(field.panel)
     frame.do("close_file")
     assert (field.text(), field.panel.isVisible()) == ("", False)
+
+
+def test_the_words_of_a_large_file_come_by_and_by_and_the_panel_says_so(
+    qtbot: QtBot, frame: Frame, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Seen: the first second after opening a file of a million readings the window stood still for twelve."""
+    monkeypatch.setattr(bites.bite, "__defaults__", (1,))
+    monkeypatch.setattr(field_module, "_WITHIN", 0.0)
+    frame.desk.store._on_disk().beside_the_journal(lambda one: driver(one).execute("DELETE FROM find_mark"))
+    frame.do("find_all")
+    field = frame.header.finder
+    field.setText("spindle")
+    field.search()
+    assert field.panel.count.text() == (
+        "Nothing yet has “spindle”. The words of this file are still being read: more may come by itself."
+    )
+    qtbot.waitUntil(lambda: bool(field.found), timeout=8_000)
+    qtbot.waitUntil(lambda: not field.panel.more_to_come, timeout=8_000)
+    assert "still being read" not in field.panel.count.text()
+    assert any(one.title == "HS-01 spindle" for one in field.found)
