@@ -112,6 +112,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "work/machines/rows_parts.py": (CLASS, "next_code"),
     "work/records/field.py": (OURS, "show"),
     "work/records/rows_history.py": (OURS, "_shown", "_reading"),
+    "store/find/bites.py": (OURS, "_far"),
     "window/desk/memory.py": (OURS, "left_on"),
     "work/run_in/rows.py": (KEY, "_course"),
     "work/surveys/acts.py": (OURS, "_put"),

@@ -22,8 +22,8 @@ from rebuild.work.lists.acts_measured import Measured
 from rebuild.work.lists.acts_readings import put_reading
 from rebuild.work.lists.fields import PART_OF_FEATURE, What
 from rebuild.work.lists.line import NOTHING, InHand, Line
-from rebuild.work.lists.part_meant import part_meant
 from rebuild.work.lists.quantities import quantity_said
+from rebuild.work.lists.rules_part_meant import part_meant
 from rebuild.work.lists.subassembly_meant import Called, the_one_meant
 from rebuild.work.lists.values import exact_length, moment, number, word_of
 from rebuild.work.machines import rules
