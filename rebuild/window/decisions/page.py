@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSignalBlocker, Qt, QTimer
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.decisions.rules_dialog import RulesDialog
@@ -38,6 +39,9 @@ class DecidePage(LivePage):
         self._listing = False
         self._rows_of: int | None = None
         self._rows_listed: int | None = None
+        self._in_hand: int | None = (
+            None  #: the part in hand this page stood on last, so that its own choice stays
+        )
         self.judging = Job(self)
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
@@ -88,6 +92,11 @@ class DecidePage(LivePage):
         self.judging.done.connect(self._take)
         self.judging.failed.connect(self.counts.setText)
         self._desk.closing.connect(self.judging.drop)
+        self._desk.selection_changed.connect(self._follow_hand)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._follow_hand()
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
@@ -132,6 +141,7 @@ class DecidePage(LivePage):
             self._stand_on(self._wanted)
         else:
             self._list()
+        self._follow_hand()
 
     def show_row(self, _table: str, key: int) -> None:
         """Choose what was found."""
@@ -158,6 +168,18 @@ class DecidePage(LivePage):
         # Once more when the rows have got their heights: a page just made has none yet.
         self._into_view()
         QTimer.singleShot(0, self, self._into_view)
+
+    def _follow_hand(self) -> None:
+        """The part taken in hand elsewhere is the one weighed, where the list has it."""
+        chosen = self._desk.selection.part_ids
+        part = chosen[-1] if len(chosen) == 1 else None
+        if part == self._in_hand or not (self.isVisible() and self._rows):
+            return
+        self._in_hand = part
+        row = self._rows.get(part) if part is not None else None
+        if row is not None and self._is_listed(row) and not self.search.text():
+            self.parts.choose(row.part_id)
+            self._into_view()
 
     def _into_view(self) -> None:
         self.parts.scrollTo(self.parts.currentIndex())

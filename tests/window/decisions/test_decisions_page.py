@@ -117,6 +117,26 @@ def test_after_a_decision_the_next_part_is_in_hand_not_the_first(page: DecidePag
     assert page.parts.chosen() == last, "after the last one the one before it"
 
 
+def test_the_part_in_hand_is_the_one_weighed(page: DecidePage, desk: Desk, apron: Apron) -> None:
+    """Seen by a stranger: the nut was chosen at the bench, and Decide opened on the shaft above it."""
+    assert page.parts.chosen() == apron.parts["AP-11"]
+    page.hide()
+    desk.choose(part_ids=(apron.parts["XS-04"],))
+    assert page.parts.chosen() == apron.parts["AP-11"], "nobody looks at it: it reads nothing"
+    page.show()
+    assert page.parts.chosen() == apron.parts["XS-04"]
+    page.parts.choose(apron.parts["AP-11"])
+    page.refresh()
+    assert page.parts.chosen() == apron.parts["AP-11"], "what was chosen here since stays"
+    desk.choose(part_ids=(apron.parts["XS-03"],))
+    assert page.parts.chosen() == apron.parts["AP-11"], "nothing is to be decided of it: the list stays"
+    page.hide()
+    apron.read("screw thread", "0.3990", station=apron.stations("screw thread")[0])
+    desk.choose(part_ids=(apron.parts["XS-04"],))
+    page.show()
+    assert page.parts.chosen() == apron.parts["XS-04"]
+
+
 def test_a_part_is_told_by_a_picture_a_sentence_and_one_button(page: DecidePage, apron: Apron) -> None:
     page.choose(apron.parts["AP-11"])
     head = page.weigh.head
