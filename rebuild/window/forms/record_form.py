@@ -143,7 +143,7 @@ class RecordForm(QWidget):
             self.setMinimumHeight(needed)
 
     def flow(self, columns: int) -> None:
-        """Share the boxes out over columns, each going where there is least above it."""
+        """Share the boxes out over columns, one filled after the other: the eye and Tab go down one, then on."""
         if columns == len(self._columns):
             return
         for column in self._columns:
@@ -156,11 +156,12 @@ class RecordForm(QWidget):
         for column in self._columns:
             column.setSpacing(3)
             self._line.addLayout(column, 1)
-        heights = [0.0] * columns
-        for box in self.boxes.values():
-            least = heights.index(min(heights))
-            self._columns[least].addWidget(box)
-            heights[least] += LONG if box.is_wide else 1.0
+        heights = [LONG if box.is_wide else 1.0 for box in self.boxes.values()]
+        above = 0.0
+        for box, height in zip(self.boxes.values(), heights, strict=True):
+            at = int((above + height / 2) / sum(heights) * columns)
+            self._columns[min(at, columns - 1)].addWidget(box)
+            above += height
         for column in self._columns:
             column.addStretch(1)
 

@@ -67,6 +67,21 @@ def test_every_record_has_a_form_with_an_editor_for_each_field(record: str, desk
         assert box.widget.accessibleName() == box.field.label
 
 
+@pytest.mark.parametrize("columns", [1, 2, 3])
+def test_the_tab_key_goes_down_one_column_then_the_next(columns: int, desk: Desk, qtbot: QtBot) -> None:
+    """Seen in New part: Name stood in the right column, and Tab went left and right by turns."""
+    form = RecordForm(desk, FIELDS["part"], most_columns=3)
+    qtbot.addWidget(form)
+    form.resize(400 * columns, 700)
+    form.flow(columns)
+    form.show()
+    places = [(box.x(), box.y()) for box in form.boxes.values()]
+    assert places == sorted(places)
+    assert len({x for x, _ in places}) == columns
+    lowest = [max(y for x, y in places if x == side) for side in {x for x, _ in places}]
+    assert max(lowest) - min(lowest) < 90, "one column is much longer than another"
+
+
 def test_a_field_is_stored_when_the_user_leaves_it(
     form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
 ) -> None:
