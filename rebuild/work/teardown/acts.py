@@ -32,6 +32,7 @@ from rebuild.work.teardown import acts_fasteners as holes
 from rebuild.work.teardown.acts_attempts import current, next_attempt, of_what, off_now, stop
 from rebuild.work.teardown.acts_named_here import make_alike, make_parts, make_place
 from rebuild.work.teardown.off import Again as Again, Off as Off
+from rebuild.work.teardown.rules import stands_still
 
 
 def log_removal(
@@ -51,7 +52,7 @@ def log_removal(
 
     Raises:
         BadEntry: nothing came off, an end is missing where it matters, or a field cannot be read; or a new attempt
-            is begun and ``why`` does not say what stopped the last one.
+            is begun and ``why`` does not say what stopped the last one; or the machine is running.
         Refused: a part is off already; ``again`` says what a second removal means. Another one alike is a part
             of its own, made here; the first one stays where it lies.
     """
@@ -63,6 +64,7 @@ def log_removal(
         for key in off.part_ids:
             refuse_other_machine(tx, machine_id, part=key)
         at = off.at or now()
+        stands_still(tx, machine_id, at)
         attempt = current(tx, machine_id, subassembly_id)
         if again is None:
             _refuse_twice(tx, off.part_ids)

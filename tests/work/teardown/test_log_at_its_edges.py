@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 
 from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
+from rebuild.words.run_in import RunState
 from rebuild.words.steps import TaskKind
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.decisions.acts import decide
 from rebuild.work.decisions.rows_proposals import to_decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
+from rebuild.work.records.wall_clock import now
+from rebuild.work.run_in import acts as run_in
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts as teardown, acts_attempts as attempts, acts_line
 from rebuild.work.teardown.off import NotYetThere
@@ -53,6 +58,18 @@ def test_the_step_that_meant_to_take_it_off_is_done_with_it(apron: Apron, state:
     apron.off("cover")
     assert cell(apron, "task", steps[TaskKind.REMOVE], "state") == then
     assert cell(apron, "task", steps[TaskKind.CLEAN], "state") == state
+
+
+def test_nothing_comes_off_a_machine_that_runs(apron: Apron) -> None:
+    """Isolate, lock, try: common practice, no source. What came off before is written down whenever."""
+    step = run_in.add_step(apron.store, apron.machine, "slow, 60 rpm", {"speed_rpm": "60"})
+    run_in.begin_step(apron.store, step, reason="guards stand, nobody near", by="me")
+    with refuses(apron.store, "What came off: cannot come off while “slow, 60 rpm” is running. End it first"):
+        apron.off("cover")
+    yesterday = now() - dt.timedelta(days=1)
+    teardown.log_removal(apron.store, apron.machine, apron.group, teardown.Off(what="belt", at=yesterday))
+    run_in.end_step(apron.store, step, RunState.STOPPED, noise="a knock")
+    apron.off("cover")
 
 
 def test_a_part_that_came_off_is_no_longer_on_the_machine_wherever_it_went(apron: Apron) -> None:
