@@ -169,3 +169,19 @@ def test_a_roll_of_many_has_a_page_for_each(tmp_path: Path) -> None:
     assert [LABELS[at].code in read(picture) for at, picture in enumerate(pages_of(target))] == [True] * len(
         LABELS
     )
+
+
+@pytest.mark.parametrize("words", ["roll 24 x 12", "roll 30 x 14", "roll 38 x 13"])
+def test_a_small_label_says_code_and_name_and_nothing_by_halves(words: str, tmp_path: Path) -> None:
+    """Seen: the smallest said where the part lies ("on th…") and the machine ("Quarr…"), and not what it is."""
+    target = tmp_path / "labels.pdf"
+    pin = replace(LABELS[0], big="BA-04", name="taper pin, base", match_mark="", note="2 off, on the lathe")
+    column = replace(pin, big="BA-01", name="column", note="on the shaper")
+    write_labels([pin, column], read_stock(words), target)
+    for page, (code, name) in zip(
+        PdfReader(target).pages, (("BA-04", "taper pin"), ("BA-01", "column")), strict=True
+    ):
+        printed = page.extract_text()
+        assert code in printed
+        assert name in printed
+        assert "…" not in printed

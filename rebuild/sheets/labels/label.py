@@ -6,6 +6,7 @@ which is 14 points. What a small label has no room for is left out, the least ne
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -22,6 +23,8 @@ TWIN_MM, WORDS_LEAST_MM = 12.0, 26.0
 SQUARE_SHARE, BIG_SHARE, BIG_MOST, BIG_LEAST, SMALL, LEAST = 0.42, 0.46, 54.0, 7.0, 9.0, 6.5
 #: The code read from afar keeps so much of the height however much is said under it; more lines are cut.
 BIG_SHARE_LEAST, MOST_LINES = 0.2, 3
+#: Between what a line says: how many, where it lies; the machine, the subassembly.
+_PIECES = re.compile(r"( · |, )")
 #: Of the lines under it the first so many keep a line each: name, match mark, note, machine; the code, too, where
 #: there is room for a line of each.
 NEEDED = 4
@@ -102,18 +105,45 @@ def _words(canvas: Any, label: Label, box: Box) -> None:
     keeps_code = sum(min(one, LEAST * 1.2) for one in leasts) + BIG_LEAST * 1.2 <= box.high
     kept = leasts[: NEEDED + keeps_code]
     if sum(kept) + BIG_LEAST * 1.2 > box.high:
-        kept = [min(one, LEAST * 1.2) for one in kept]
+        kept = _what_fits([min(one, LEAST * 1.2) for one in kept], box.high - BIG_LEAST * 1.2)
     share = BIG_SHARE if label.name or label.machine else 0.8
     share = min(share, max(BIG_SHARE_LEAST, 1 - sum(kept) / box.high))
     big = fitted(label.big, fonts.BOLD, box.wide, box.high * share, BIG_MOST, BIG_LEAST)
     top = _lines(canvas, big, fonts.BOLD, box.left, box.low + box.high)
     for at, (text, font, most) in enumerate(rest):
         room = top - box.low - sum(kept[at + 1 :])
-        if not text or room < LEAST * 1.2:
+        if not text or room < LEAST * 1.2 or (at < len(kept) and not kept[at]):
             continue
-        found = fitted(text, font, box.wide, min(room, most * 2.5), most, LEAST)
+        found = _by_pieces(text, font, box.wide, min(room, most * 2.5), most)
+        if found is None or (at > 0 and _says_little(found, text)):
+            continue
         if len(found.lines) * found.size * 1.2 <= room + 0.1:
             top = _lines(canvas, found, font, box.left, top)
+
+
+def _what_fits(heights: list[float], high: float) -> list[float]:
+    """The heights of lines, those of the least needed taken as none until the rest has room."""
+    kept = list(heights)
+    for at in reversed(range(len(kept))):
+        if sum(kept) <= high:
+            break
+        kept[at] = 0.0
+    return kept
+
+
+def _by_pieces(text: str, font: str, wide: float, high: float, most: float) -> Fitted | None:
+    """A line without the last of its pieces that have no room; what is one piece is cut, of several none is."""
+    pieces = _PIECES.split(text)
+    for end in range(len(pieces), 0, -2):
+        found = fitted("".join(pieces[:end]), font, wide, high, most, LEAST)
+        if not found.lines[-1].endswith("…"):
+            return found
+    return fitted(text, font, wide, high, most, LEAST) if len(pieces) == 1 else None
+
+
+def _says_little(found: Fitted, text: str) -> bool:
+    """Whether less than half of a line is left of it: three letters and dots help nobody."""
+    return found.lines[-1].endswith("…") and 2 * len("".join(found.lines)) <= len(text) + 2
 
 
 def _least(text: str, font: str, wide: float) -> float:

@@ -24,7 +24,7 @@ def stands_still(tx: Tx, machine_id: int, at: dt.datetime) -> None:
         )
     )
     for name, state, started_at in begun:
-        if run_state(state, begun=True) is RunState.RUNNING and at >= started_at:
+        if run_state(state, begun=True) is RunState.RUNNING and started_at is not None and at >= started_at:
             raise BadEntry(
                 f"cannot come off while “{name}” is running.",
                 where="What came off",
