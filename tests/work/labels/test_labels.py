@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from pathlib import Path
 
 import pytest
@@ -70,6 +71,11 @@ def test_a_tag_of_another_file_is_said(small_apron: Apron, tmp_path: Path) -> No
         code = part_labels(connection, [small_apron.parts["AP-12"]])[0].code
     other = Store.create(tmp_path / "other.rebuild")
     add_machine(other, "Shaper of another shed")
+    other.close()
+    with sqlite3.connect(other.path) as raw:  # not of the same second, which is what tells two files apart
+        raw.execute("UPDATE act SET at = '2001-02-03T04:05:06' WHERE id = 1")
+    raw.close()
+    other = Store.open(other.path)
     with (
         other.read() as connection,
         pytest.raises(BadEntry, match=r"is a tag of another file\. Open the file"),
