@@ -16,9 +16,13 @@ _FILES = {
 @cache
 def register() -> None:
     """Make the letters known to the PDF library; cheap after the first time."""
+    from reportlab import rl_config
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
+    rl_config.useA85 = (
+        0  # pages are kept as they are packed: written as letters they take a quarter more, and time
+    )
     for name, file in _FILES.items():
         pdfmetrics.registerFont(TTFont(name, str(assets_folder() / "fonts" / f"{file}.ttf")))
     pdfmetrics.registerFontFamily(NORMAL, normal=NORMAL, bold=BOLD, italic=SLANTED, boldItalic=BOLD)
@@ -46,8 +50,10 @@ def printable(text: str) -> str:
     >>> printable("a\\u0001b")
     'ab'
     """
+    if text.isascii() and text.isprintable():
+        return text
     known = _known()
-    if all(ord(letter) in known for letter in text):
+    if known.issuperset(map(ord, text)):
         return text
     return "".join(_fitting(letter, known) for letter in text)
 

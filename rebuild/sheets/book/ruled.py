@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from reportlab.platypus import Flowable
@@ -56,10 +56,32 @@ class _Laid:
     links: tuple[str, ...]
     band: Band | None
     places: tuple[str, ...] = ()
+    #: Asked at every page a table goes over, of every row that is left.
+    height: float = field(init=False)
 
-    @property
-    def height(self) -> float:
-        return max(len(cell) for cell in self.cells) * LEADING + 2 * PAD
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "height", max(map(len, self.cells)) * LEADING + 2 * PAD)
+
+
+class _Words:
+    """Words put on the page in one piece: a piece each costs more than all that is in it."""
+
+    def __init__(self, canvas: Any) -> None:
+        self._canvas, self._text, self._font = canvas, canvas.beginText(), ""
+
+    def put(self, text: str, font: str, left: float, base: float) -> None:
+        if font != self._font:
+            self._font = font
+            self._text.setFont(font, SIZE)
+        self._text.setTextOrigin(left, base)
+        self._text.textOut(text)
+
+    def put_to(self, text: str, font: str, right: float, base: float) -> None:
+        """Ending at ``right``."""
+        self.put(text, font, right - measure.width(text, font, SIZE), base)
+
+    def done(self) -> None:
+        self._canvas.drawText(self._text)
 
 
 class Ruled(Flowable):  # type: ignore[misc]
@@ -175,76 +197,78 @@ class Ruled(Flowable):  # type: ignore[misc]
     def draw(self) -> None:
         """Put it on the page."""
         canvas = self.canv
+        canvas.setFillGray(0)
+        words = _Words(canvas)
         room = sum(self._widths) + GAP * (len(self._widths) - 1)
         top = self._head_height() + sum(row.height for row in self._laid or ())
         if not self._plain:
-            top = self._draw_head(canvas, top, room)
+            top = self._draw_head(canvas, words, top, room)
         for row in self._laid or ():
             if row.band is not None:
-                self._draw_band(canvas, row, top, room)
+                self._draw_band(canvas, words, row, top, room)
             elif not row.links:
-                self._draw_wide(canvas, row, top)
+                self._draw_wide(words, row, top)
             else:
-                self._draw_row(canvas, row, top)
+                self._draw_row(canvas, words, row, top)
             top -= row.height
             canvas.setLineWidth(0.3)
             canvas.setStrokeGray(RULE)
             canvas.line(0, top, room, top)
+        words.done()
 
-    def _draw_head(self, canvas: Any, top: float, room: float) -> float:
+    def _draw_head(self, canvas: Any, words: _Words, top: float, room: float) -> float:
         height = self._head_height()
-        canvas.setFont(fonts.BOLD, SIZE)
         left = 0.0
         for column, wide, head in zip(self.columns, self._widths, self._heads, strict=True):
             for at, text in enumerate(head):
                 base = top - height + PAD + (len(head) - 1 - at) * LEADING + 2.0
-                _write(canvas, text, left, base, wide, right=column.right)
+                _write(words, text, fonts.BOLD, left, base, wide, right=column.right)
             left += wide + GAP
         canvas.setStrokeGray(0)
         canvas.setLineWidth(0.8)
         canvas.line(0, top - height, room, top - height)
         return top - height
 
-    def _draw_band(self, canvas: Any, row: _Laid, top: float, room: float) -> None:
+    def _draw_band(self, canvas: Any, words: _Words, row: _Laid, top: float, room: float) -> None:
         inner = row.band is not None and row.band.inner
         if row.band is not None and row.band.here:
             canvas.bookmarkHorizontal(row.band.here, 0, top + 4)
         if not inner:
             canvas.setFillGray(0.93)
             canvas.rect(0, top - row.height, room, row.height, stroke=0, fill=1)
-        canvas.setFillGray(0)
-        canvas.setFont(fonts.SLANTED if inner else fonts.BOLD, SIZE)
+            canvas.setFillGray(0)
+        font = fonts.SLANTED if inner else fonts.BOLD
         for at, text in enumerate(row.cells[0]):
-            canvas.drawString(0 if inner else 2, top - PAD - (at + 1) * LEADING + 2.2, text)
+            words.put(text, font, 0 if inner else 2, top - PAD - (at + 1) * LEADING + 2.2)
         if row.links[0]:
             canvas.linkRect("", row.links[0], (0, top - row.height, room, top), relative=1, thickness=0)
 
-    def _draw_wide(self, canvas: Any, row: _Laid, top: float) -> None:
-        canvas.setFont(fonts.NORMAL, SIZE)
+    def _draw_wide(self, words: _Words, row: _Laid, top: float) -> None:
         for at, text in enumerate(row.cells[0]):
-            canvas.drawString(INDENT, top - PAD - (at + 1) * LEADING + 2.2, text)
+            words.put(text, fonts.NORMAL, INDENT, top - PAD - (at + 1) * LEADING + 2.2)
 
-    def _draw_row(self, canvas: Any, row: _Laid, top: float) -> None:
+    def _draw_row(self, canvas: Any, words: _Words, row: _Laid, top: float) -> None:
         for place in row.places:
             canvas.bookmarkHorizontal(place, 0, top + 4)
         left = 0.0
         for at, (column, wide, cell) in enumerate(zip(self.columns, self._widths, row.cells, strict=True)):
-            canvas.setFont(self._font(at), SIZE)
             for number, text in enumerate(cell):
                 if text:
                     base = top - PAD - (number + 1) * LEADING + 2.2
-                    _write(canvas, text, left, base, wide, right=column.right)
+                    _write(words, text, self._font(at), left, base, wide, right=column.right)
             if row.links[at]:
                 box = (left, top - row.height, left + wide, top)
                 canvas.linkRect("", row.links[at], box, relative=1, thickness=0)
             left += wide + GAP
 
 
-def _write(canvas: Any, text: str, left: float, base: float, wide: float, *, right: bool) -> None:
+def _write(
+    words: _Words, text: str, font: str, left: float, base: float, wide: float, *, right: bool
+) -> None:
     if right:
-        canvas.drawRightString(left + wide, base, text)
+        words.put_to(text, font, left + wide, base)
     else:
-        canvas.drawString(left, base, text)
+        words.put(text, font, left, base)
 
 
 def _text(cell: Cell) -> str:
