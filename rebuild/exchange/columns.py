@@ -64,6 +64,8 @@ def _by_words(what: What, heads: tuple[str, ...], rows: Rows, *, alone: bool) ->
     for _surety, at, name in claims:
         if at not in found and name not in found.values():
             found[at] = name
+    if what in (What.FEATURES, What.READINGS):
+        _place_numbers(found, rows)
     if what is What.FEATURES:
         return _with_parts(heads, found, rows) if says_feature(heads) else found
     if what is not What.PARTS:
@@ -82,16 +84,19 @@ def says_feature(heads: Sequence[str]) -> bool:
 
 def _with_parts(heads: tuple[str, ...], found: dict[int, str], rows: Rows) -> dict[int, str]:
     """What the columns of a list of features say of the parts they are on, as in a list of parts."""
-    numbered = next((at for at, name in found.items() if name == "part"), None)
-    if numbered is not None and not _are_numbers(
-        [row[numbered].strip() for row in rows if row[numbered].strip()]
-    ):
-        _rename(found, numbered, "part_code")  # "Part no." of somebody's own list is a code
     for at, name in _by_words(What.PARTS, heads, rows, alone=False).items():
         other = PART_OF_FEATURE.get(name)
         if other is not None and at not in found and other not in found.values():
             found[at] = other
     return found
+
+
+def _place_numbers(found: dict[int, str], rows: Rows) -> None:
+    """A number in a list is a whole one; what stands under "No." or "Part no." of somebody's own list is a code."""
+    for at, name in list(found.items()):
+        cells = [row[at].strip() for row in rows if at < len(row) and row[at].strip()]
+        if name in ("number", "part") and cells and not _are_numbers(cells):
+            _rename(found, at, "part_code")
 
 
 def _claims(what: What, head: str) -> Iterable[tuple[str, tuple[int, int]]]:

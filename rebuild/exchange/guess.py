@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
@@ -26,6 +27,8 @@ _NEEDED = {
 #: What says the part of a feature: it may stand once, over several rows. A reading never takes the part of another row.
 _SAYS_PART = ("part", "part_code", "part_name")
 
+_SPEC = re.compile(r"±|\+/-|\d\s*[A-Za-z]{1,2}\d{1,2}\b|\d\s*[-–]\s*\.?\d|^(max|min)\b|\+\.?\d")
+
 
 def which(table: Table) -> What:
     """Which list a table is: by its name if it came from an export, else by its headings and what stands under them.
@@ -40,7 +43,7 @@ def which(table: Table) -> What:
         return What.READINGS
     if _fits(What.READINGS, table) and _mostly_sizes(table, What.READINGS, "typed"):
         return What.READINGS
-    if _is_of_features(table) and not _fits(What.READINGS, table):
+    if _is_of_features(table) and not (_fits(What.READINGS, table) and not _mostly_specs(table)):
         return What.FEATURES
     best = max(_NEEDED, key=lambda what: (_fits(what, table), len(mapping(what, table.heads, table.rows))))
     if not _fits(best, table) or (best is What.PARTS and _mostly_sizes(table, What.PARTS, "name")):
@@ -80,6 +83,15 @@ def _mostly_sizes(table: Table, what: What, name: str) -> bool:
     at = next((at for at, one in mapping(what, table.heads, table.rows).items() if one == name), None)
     cells = [] if at is None else [row[at].strip() for row in table.rows if row[at].strip()]
     return bool(cells) and 2 * sum(is_size(cell) for cell in cells) > len(cells)
+
+
+def _mostly_specs(table: Table) -> bool:
+    """Whether what might be readings is mostly what a size is to be: 25 h6, 120 ±0.1, 9.98-10.02, max 0.02."""
+    at = next(
+        (at for at, one in mapping(What.READINGS, table.heads, table.rows).items() if one == "typed"), None
+    )
+    cells = [] if at is None else [row[at].strip() for row in table.rows if row[at].strip()]
+    return bool(cells) and 2 * sum(bool(_SPEC.search(cell)) for cell in cells) > len(cells)
 
 
 def lines(table: Table, columns: Mapping[int, str], what: What = What.PARTS) -> tuple[Line, ...]:

@@ -114,6 +114,17 @@ def test_a_list_of_parts_with_their_features_brings_both(heads: str, shop: Shop,
     assert {"Q-1", "Q-2", "Q-3"} <= set(where(shop))
 
 
+def test_sizes_to_be_are_no_readings_and_codes_under_no_are_codes(shop: Shop, tmp_path: Path) -> None:
+    """Seen in the dialog: a list of what each size is to be was taken for readings of parts nobody has."""
+    text = "My drill,,,\n,,,\nNo,Part,Feature,Size to be\nQ-1,quill,outside,45 h6\n,,length,180 ±0.1\n"
+    (batch,) = batches_of(written(tmp_path, text))
+    assert batch.what is What.FEATURES
+    brought(shop, tmp_path, text)
+    assert features(shop)[-2:] == [("Q-1", "outside", "45 h6"), ("Q-1", "length", "180 ±0.1")]
+    (batch,) = batches_of(written(tmp_path, "Part,Feature,Size\nHS-01,journal,59.98\nHS-01,length,120.1\n"))
+    assert batch.what is What.READINGS
+
+
 def test_a_slip_in_a_code_makes_no_second_part(shop: Shop, tmp_path: Path) -> None:
     (row,) = looked(shop, tmp_path, "Code,Name,Feature,Spec\nHS-10,spindle,seat,25 h6\n")
     assert row.trouble.startswith("There is no part “HS-10” on this machine.")

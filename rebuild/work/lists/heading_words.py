@@ -160,8 +160,9 @@ FEATURE_WORDS: dict[str, tuple[str, ...]] = {
         "caratteristica", "kenmerk", "測定項目", "特征",
     ),
     "spec": (
-        "spec", "limits", "tolerance", "nominal", "drawing size", "Nennmaß", "Sollmaß", "Toleranz", "cote nominale",
-        "tolérance", "tolerancia", "tolleranza", "tolerantie", "公差", "図示寸法", "公称尺寸",
+        "spec", "limits", "tolerance", "nominal", "drawing size", "size to be", "to be", "should be", "wanted", "size",
+        "Nennmaß", "Sollmaß", "Toleranz", "cote nominale",
+        "tolérance", "tolerancia", "tolleranza", "tolerantie", "公差", "図示寸法", "公称尺寸", "Soll",
     ),
     "part_code": READING_WORDS["part_code"],
     "part_name": READING_WORDS["part_name"],
