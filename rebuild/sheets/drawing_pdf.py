@@ -9,6 +9,7 @@ from rebuild.sheets import fonts
 from rebuild.sheets.paper import MM
 from rebuild.trade.drawing.ink import Layer
 from rebuild.trade.drawing.laid import LINE_STEP, Laid, Words, block, scale_words
+from rebuild.trade.drawing.title import ROWS
 
 #: Line width [points] and dashes [points] of each sort of line.
 PENS: dict[Layer, tuple[float, tuple[float, ...]]] = {
@@ -25,9 +26,6 @@ PENS: dict[Layer, tuple[float, tuple[float, ...]]] = {
 #: Height of the title strip, and of its labels and texts [mm].
 STRIP_MM = 18.0
 _LABEL_MM, _TEXT_MM = 2.5, 2.9
-#: The cells of its upper row, and the share of the width each cell of a row takes.
-_UPPER = 3
-_ROWS = ((0.36, 0.30, 0.34), (0.14, 0.14, 0.16, 0.22, 0.34))
 
 
 def flowable(laid: Laid, width_mm: float, note: str = "", strip: Sequence[tuple[str, str]] = ()) -> Any:
@@ -64,7 +62,8 @@ def title_strip(canvas: Any, strip: Sequence[tuple[str, str]], width_mm: float) 
     fonts.register()
     canvas.setLineWidth(0.7)
     half = STRIP_MM / 2
-    for foot, cells, shares in ((half, strip[:_UPPER], _ROWS[0]), (0.0, strip[_UPPER:], _ROWS[1])):
+    upper = len(ROWS[0])
+    for foot, cells, shares in ((half, strip[:upper], ROWS[0]), (0.0, strip[upper:], ROWS[1])):
         x = 0.0
         for (label, text), share in zip(cells, shares, strict=True):
             wide = share * width_mm
