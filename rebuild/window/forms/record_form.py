@@ -143,7 +143,7 @@ class RecordForm(QWidget):
             self.setMinimumHeight(needed)
 
     def flow(self, columns: int) -> None:
-        """Share the boxes out over columns, each going where there is least above it."""
+        """Share the boxes out over columns of one height: down the first, then down the next, as Tab goes."""
         if columns == len(self._columns):
             return
         for column in self._columns:
@@ -156,11 +156,12 @@ class RecordForm(QWidget):
         for column in self._columns:
             column.setSpacing(3)
             self._line.addLayout(column, 1)
-        heights = [0.0] * columns
-        for box in self.boxes.values():
-            least = heights.index(min(heights))
-            self._columns[least].addWidget(box)
-            heights[least] += LONG if box.is_wide else 1.0
+        heights = [LONG if box.is_wide else 1.0 for box in self.boxes.values()]
+        share, above = sum(heights) / columns, 0.0
+        for box, high in zip(self.boxes.values(), heights, strict=True):
+            # A box goes where its middle falls, so that no column is a whole box longer than its share.
+            self._columns[min(columns - 1, int((above + high / 2) / share))].addWidget(box)
+            above += high
         for column in self._columns:
             column.addStretch(1)
 
