@@ -68,7 +68,7 @@ class Entries(EntryTexts):
         return size
 
     def bare_in(self, unit: str) -> None:
-        """From here on a bare size is in this unit where nobody says which: another entry, as a standard, settles it."""
+        """From here on a bare size is in this unit where nobody says which: another entry settles it."""
         self._bare_by = unit
 
     def mm(self, name: str) -> float:
