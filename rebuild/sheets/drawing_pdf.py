@@ -84,8 +84,8 @@ def _fitted(canvas: Any, text: str, room: float) -> tuple[list[str], float, floa
 
     What four lines do not hold ends in an ellipsis: it is said in full elsewhere on the sheet.
     """
-    for most, high, down in _SET:
-        size = high * MM
+    for setting in _SET:
+        most, size, down = setting[0], setting[1] * MM, setting[2]
         lines = [""]
         for word in text.split():
             longer = f"{lines[-1]} {word}".strip()
