@@ -9,6 +9,7 @@ from rebuild.sheets import fonts
 from rebuild.sheets.paper import MM
 from rebuild.trade.drawing.ink import Layer
 from rebuild.trade.drawing.laid import LINE_STEP, Laid, Words, block, scale_words
+from rebuild.trade.drawing.title import ROWS
 
 #: Line width [points] and dashes [points] of each sort of line.
 PENS: dict[Layer, tuple[float, tuple[float, ...]]] = {
@@ -24,10 +25,9 @@ PENS: dict[Layer, tuple[float, tuple[float, ...]]] = {
 
 #: Height of the title strip, and of its labels and texts [mm].
 STRIP_MM = 18.0
-_LABEL_MM, _TEXT_MM = 2.5, 2.9
-#: The cells of its upper row, and the share of the width each cell of a row takes.
-_UPPER = 3
-_ROWS = ((0.36, 0.30, 0.34), (0.14, 0.14, 0.16, 0.22, 0.34))
+_LABEL_MM = 2.5
+#: How a text is set: in at most so many lines, of this size, the first on a line so far under the cell's top [mm].
+_SET = ((1, 2.9, 5.4), (2, 2.5, 5.4), (3, 1.8, 4.7), (3, 1.5, 4.7), (4, 1.2, 4.5))
 
 
 def flowable(laid: Laid, width_mm: float, note: str = "", strip: Sequence[tuple[str, str]] = ()) -> Any:
@@ -64,23 +64,28 @@ def title_strip(canvas: Any, strip: Sequence[tuple[str, str]], width_mm: float) 
     fonts.register()
     canvas.setLineWidth(0.7)
     half = STRIP_MM / 2
-    for foot, cells, shares in ((half, strip[:_UPPER], _ROWS[0]), (0.0, strip[_UPPER:], _ROWS[1])):
+    upper = len(ROWS[0])
+    for foot, cells, shares in ((half, strip[:upper], ROWS[0]), (0.0, strip[upper:], ROWS[1])):
         x = 0.0
         for (label, text), share in zip(cells, shares, strict=True):
             wide = share * width_mm
             canvas.rect(x * MM, foot * MM, wide * MM, half * MM)
             canvas.setFont(fonts.NORMAL, _LABEL_MM * MM)
             canvas.drawString((x + 0.8) * MM, (foot + half - 2.6) * MM, label)
-            lines, size = _fitted(canvas, fonts.printable(text), (wide - 1.6) * MM)
+            lines, size, down = _fitted(canvas, fonts.printable(text), (wide - 1.6) * MM)
             canvas.setFont(fonts.NORMAL, size)
             for number, line in enumerate(lines):
-                canvas.drawString((x + 0.8) * MM, (foot + half - 5.4) * MM - number * 1.05 * size, line)
+                canvas.drawString((x + 0.8) * MM, (foot + half - down) * MM - number * 1.05 * size, line)
             x += wide
 
 
-def _fitted(canvas: Any, text: str, room: float) -> tuple[list[str], float]:
-    """A text in at most two lines, smaller until it fits."""
-    for size in (_TEXT_MM * MM, 0.87 * _TEXT_MM * MM):
+def _fitted(canvas: Any, text: str, room: float) -> tuple[list[str], float, float]:
+    """A text in one line, else in more and smaller ones whose feet stay within the cell; their size, the first's place.
+
+    What four lines do not hold ends in an ellipsis: it is said in full elsewhere on the sheet.
+    """
+    for setting in _SET:
+        most, size, down = setting[0], setting[1] * MM, setting[2]
         lines = [""]
         for word in text.split():
             longer = f"{lines[-1]} {word}".strip()
@@ -88,9 +93,11 @@ def _fitted(canvas: Any, text: str, room: float) -> tuple[list[str], float]:
                 lines[-1] = longer
             else:
                 lines.append(word)
-        if len(lines) <= 2 and all(canvas.stringWidth(one, fonts.NORMAL, size) <= room for one in lines):
+        if len(lines) <= most and all(canvas.stringWidth(one, fonts.NORMAL, size) <= room for one in lines):
             break
-    return lines[:2], size
+    if len(lines) > most:
+        lines = [*lines[: most - 1], f"{lines[most - 1]}…"]
+    return lines, size, down
 
 
 def paint(canvas: Any, laid: Laid) -> None:

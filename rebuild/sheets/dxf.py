@@ -5,6 +5,7 @@ Every dimension measures the geometry; its limits are the dimension's own tolera
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,7 +14,7 @@ from rebuild.trade.drawing.ink import Arc, Drawing, Layer, Line, Point
 from rebuild.trade.drawing.laid import Laid, Placed, block, scale_words
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.trade.drawing.measure import Measure
-from rebuild.trade.drawing.title import SHARES, Title
+from rebuild.trade.drawing.title import ROWS, Title
 from rebuild.trade.limits.inward import limit_number
 from rebuild.trade.sizes.show import DECIMALS, in_unit
 
@@ -241,11 +242,18 @@ class _Pen:
     def strip(self, title: Title) -> None:
         """The title strip under the title: ruled cells, a label and a text in each."""
         left, bottom, right, _ = (value / self._laid.scale for value in self._laid.bounds)
-        text, layer = self._text, Layer.NOTE.value.upper()
+        text = self._text
         wide, top = max(right - left, 60 * text), bottom - 5 * text
-        foot, x = top - 3.4 * text, left
-        for (label, words), share in zip(title.cells(self._laid.scale, self._unit), SHARES, strict=True):
-            end = x + share * wide
+        cells = iter(title.cells(self._laid.scale, self._unit))
+        for number, shares in enumerate(ROWS):
+            above = top - number * 3.4 * text
+            self._row(left, above, [(next(cells), share * wide) for share in shares])
+
+    def _row(self, x: float, top: float, cells: Sequence[tuple[tuple[str, str], float]]) -> None:
+        text, layer = self._text, Layer.NOTE.value.upper()
+        foot = top - 3.4 * text
+        for (label, words), wide in cells:
+            end = x + wide
             corners = [(x, top), (end, top), (end, foot), (x, foot)]
             self._space.add_lwpolyline(
                 [self._at(one) for one in corners], close=True, dxfattribs={"layer": layer}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from pathlib import Path
 from typing import Any
 
@@ -156,7 +157,10 @@ def title_of(page: SheetPage) -> Title:
     head = page.head
     date = f", {show_day(head.started_at)}" if head.started_at else ""
     issue = f"attempt {head.attempt}{date}, {page.course.issue.words}"
-    return Title(head.part, page.blank.material, head.finish, head.quantity, issue)
+    drawn = page.drawing.drawn
+    largest = max((one.measured_mm for one in drawn.dimensions), default=math.inf) if drawn else math.inf
+    general = general_words(head.unit, largest)
+    return Title(head.part, page.blank.material, head.finish, head.quantity, issue, general)
 
 
 def _sizes(page: SheetPage, wide: float) -> list[Any]:
@@ -174,7 +178,7 @@ def _sizes(page: SheetPage, wide: float) -> list[Any]:
                 words(_made(size)),
             ]
         )
-    without = page.head.unit == "in"  # the drawing's strip has room for the standard's name alone
+    without = page.drawing.drawn is None  # else the drawing's strip says it
     loose = [words(f"Without limits: {general_words(page.head.unit)}.", "small")] if without else []
     widths = (0.20 * wide, 0.34 * wide, 0.17 * wide, 0.12 * wide, 0.17 * wide)
     return [ruled(rows, widths, boxed=(4,)), *loose]

@@ -6,8 +6,6 @@ from dataclasses import dataclass
 
 from rebuild.trade.drawing.laid import scale_words
 
-#: What holds for sizes without limits of their own, as the sheet takes it.
-GENERAL = "ISO 2768-m"
 _UNITS = {"in": "inches", "mm": "mm"}
 
 
@@ -20,11 +18,13 @@ class Title:
     finish: str
     quantity: int
     issue: str
+    #: What holds for sizes without limits of their own, in the unit of the sheet.
+    general: str
 
     def cells(self, scale: float, unit: str) -> tuple[tuple[str, str], ...]:
         """Label and text of each cell, from left to right.
 
-        >>> Title("AP-12 bush", "SAE 660", "", 1, "attempt 1").cells(2.0, "mm")[3:6]
+        >>> Title("AP-12 bush", "SAE 660", "", 1, "attempt 1", "ISO 2768-m").cells(2.0, "mm")[3:6]
         (('quantity', '1'), ('scale', '2:1'), ('sizes in', 'mm'))
         """
         return (
@@ -34,10 +34,10 @@ class Title:
             ("quantity", str(self.quantity)),
             ("scale", scale_words(scale)),
             ("sizes in", _UNITS[unit]),
-            ("without limits", GENERAL),
+            ("without limits", self.general),
             ("issue", self.issue),
         )
 
 
-#: Share of the strip each cell takes.
-SHARES = (0.20, 0.17, 0.18, 0.07, 0.07, 0.08, 0.11, 0.12)
+#: The strip's two rows: share of its width each cell takes, in the order of ``cells``.
+ROWS = ((0.36, 0.30, 0.34), (0.08, 0.09, 0.10, 0.44, 0.29))

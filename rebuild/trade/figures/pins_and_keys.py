@@ -18,13 +18,20 @@ _STANDARD = Input(
     _CHOICE,
     "inch",
     choices=taper_pin.STANDARDS,
-    help="inch: ASME B18.8.2, by the big end; metric: ISO 2339, by the small end",
+    help="inch: ASME B18.8.2, by the big end; metric: ISO 2339, by the small end; a bare size is in its unit",
 )
 _INCH, _METRIC = "ASME B17.1", "DIN 6885-1"
 
 
+def _standard(entries: Entries) -> str:
+    """The pin standard; a bare size is in its unit."""
+    standard = entries.choice("standard")
+    entries.bare_in("in" if standard == taper_pin.INCH else "mm")
+    return standard
+
+
 def _taper_pin(entries: Entries) -> Figured:
-    which = taper_pin.pin(entries.text("size"), entries.choice("standard"))
+    which = taper_pin.pin(entries.text("size"), _standard(entries))
     length = entries.mm("length")
     depth = entries.mm("depth") if entries.given("depth") else 0.0
     found = taper_pin.ends(which, length, depth)
@@ -50,7 +57,7 @@ def _taper_pin(entries: Entries) -> Figured:
 
 
 def _choose_pin(entries: Entries) -> Figured:
-    found = taper_pin_choice.choose_pin(entries.choice("standard"), entries.mm("shaft"), entries.mm("hub"))
+    found = taper_pin_choice.choose_pin(_standard(entries), entries.mm("shaft"), entries.mm("hub"))
     value = found.value
     drilled = taper_pin_hole.hole(value.pin, value.filed_mm)
     answers = (
@@ -66,7 +73,7 @@ def _choose_pin(entries: Entries) -> Figured:
 
 
 def _ream_pin(entries: Entries) -> Figured:
-    standard = entries.choice("standard")
+    standard = _standard(entries)
     old = taper_pin.pin(entries.text("old"), standard) if entries.given("old") else None
     found = taper_pin_hole.after_reaming(standard, entries.mm("hole"), entries.mm("length"), old)
     answers = (

@@ -20,6 +20,8 @@ INCH, METRIC = "inch", "metric"
 STANDARDS = (INCH, METRIC)
 _RATE = {INCH: 1.0 / 48.0, METRIC: 1.0 / 50.0}
 _UNIT = {INCH: "in", METRIC: "mm"}
+#: A pin this many times the longest made is a length typed in another unit (an inch is 25.4 mm).
+_TOO_LONG = 3.0
 RULE = Source("Taper pin rule", "inch: big end - length/48; metric: small end + length/50", Status.COMPUTED)
 
 
@@ -124,7 +126,7 @@ def ends(which: TaperPin, length_mm: float, depth_mm: float = 0.0) -> Worked[End
     """Both ends, and the diameter ``depth_mm`` below the big end [mm].
 
     Raises:
-        OutOfRange: the pin would taper to nothing, or the depth is past its end.
+        OutOfRange: the pin would taper to nothing, is far longer than any made, or the depth is past its end.
 
     >>> round(ends(pin("4"), 1.25 * 25.4).value.small_mm / 25.4, 4)
     0.224
@@ -136,6 +138,13 @@ def ends(which: TaperPin, length_mm: float, depth_mm: float = 0.0) -> Worked[End
             where="Pin length",
             value=show_both(length_mm, which.unit),
             way_out=f"Made {_lengths(which)} long ({which.source.cite()}).",
+        )
+    if length_mm > _TOO_LONG * which.lengths_mm[1]:
+        raise OutOfRange(
+            f"is far longer than any {which.name} is made.",
+            where="Pin length",
+            value=show_both(length_mm, which.unit),
+            way_out=f"Made {_lengths(which)} long ({which.source.cite()}): type its unit, as 50 mm or 2 in.",
         )
     if not 0 <= depth_mm <= length_mm:
         raise OutOfRange(

@@ -176,7 +176,7 @@ def _tell_hub(sheet: Sheet, d_mm: float, growth_mm: float, hub: Material, hub_C:
         "hub temperature",
         f"20 + (interference + clearance + shaft's change) / (alpha d) = "
         f"20 + {growth_mm * 1000:.2f} / ({hub.alpha_per_K * 1e3:.5f} x {d_mm:g}) = {hub_C:.2f} °C "
-        f"({hub_C * 1.8 + 32:.0f} °F)",
+        f"({round(hub_C * 1.8 + 32)} °F)",
     )
     sheet.note("A rise of 1 °C is 1.8 °F: a coefficient per °F is smaller by that factor.")
 

@@ -18,6 +18,9 @@ from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.typed_text import plain_of
 
+#: A second number under this share of the first may be a tolerance of it.
+_MOST_OFF = 0.1
+
 
 def parse_spec(
     text: str, unit: str = "mm", field: str = "Spec", *, decimal_comma: bool | None = None
@@ -80,11 +83,16 @@ def _asked_of_whole(asked: Ambiguous, plain: str) -> Ambiguous:
 
 
 def _swapped(low: Size, high: Size, unit: str, field: str, typed: str) -> Ambiguous:
-    """Limits typed the larger first: the order is offered, since which end was mistyped is not known."""
+    """Limits typed the larger first: the order is offered, since which end was mistyped is not known.
+
+    ``1.500 -0.010`` is more likely a size and what it may be less, written without its upper nought.
+    """
     end = f" {unit}" if unit and low.text[-1].isdigit() else ""
+    less = (("the size and what it may be less", f"{low.text} +0/-{high.text}{end}"),)
+    small = 0.0 < high.mm < _MOST_OFF * low.mm
     return Ambiguous(
         f"has its low limit {low.text} above its high limit {high.text}.",
         where=field,
         value=typed.strip(),
-        readings=(("the smaller one first", f"{high.text} to {low.text}{end}"),),
+        readings=(*(less if small else ()), ("the smaller one first", f"{high.text} to {low.text}{end}")),
     )

@@ -40,11 +40,11 @@ def general(size_mm: float, kind: str = "length") -> Worked[float]:
 
 
 @door()
-def general_words(unit: str) -> str:
-    """What holds for lengths without limits, in the unit of the sheet.
+def general_words(unit: str, largest_mm: float = math.inf) -> str:
+    """What holds for lengths without limits up to the largest, in the unit of the sheet.
 
-    >>> general_words("in")[:67]
-    'ISO 2768-m, in inches: to 0.236 ±0.003, to 1.181 ±0.007, to 4.724 ±'
+    >>> general_words("in", 100.0)
+    'ISO 2768-m, in inches: to 0.236 ±0.003, to 1.181 ±0.007, to 4.724 ±0.011'
     >>> general_words("mm")
     'ISO 2768-m'
     """
@@ -53,6 +53,8 @@ def general_words(unit: str) -> str:
     rows = [row for row in table("general_tolerances").rows if row["kind"] == "length"]
     told: dict[float, float] = {}
     for row in rows:
+        if float(row["over_mm"]) >= largest_mm:
+            break
         told[general_in_shop(float(row["tolerance_mm"]), unit) / 25.4] = float(row["to_mm"]) / 25.4
     steps = ", ".join(f"to {to:.3f} ±{band:.3f}" for band, to in told.items())
     return f"ISO 2768-m, in inches: {steps}"

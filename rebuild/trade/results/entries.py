@@ -47,7 +47,7 @@ class Entries(EntryTexts):
         """Lengths multiplied out in one text, as ``2 x 3 in``; what was read is echoed."""
         item, text = self._inputs[name], self.text(name)
         typed = bool(self._typed.get(name, "").strip())
-        unit = (self._unit if typed else "") or item.unit or "mm"
+        unit = (self._unit or self._bare_by if typed else "") or item.unit or "mm"
         sizes = read_product(text, unit, item.label, decimal_comma=self.comma)
         if typed and all(is_bare(part) for part in text.replace("×", "x").split("x")):
             self._bare[unit] = None
@@ -61,11 +61,15 @@ class Entries(EntryTexts):
     def _length(self, name: str, text: str) -> Size:
         item = self._inputs[name]
         typed = bool(self._typed.get(name, "").strip())
-        unit = (self._unit if typed else "") or item.unit or "mm"
+        unit = (self._unit or self._bare_by if typed else "") or item.unit or "mm"
         size = parse_length(text, unit=unit, field=item.label, decimal_comma=self.comma)
         if typed and size.mm and is_bare(text):
             self._bare[unit] = None
         return size
+
+    def bare_in(self, unit: str) -> None:
+        """From here on a bare size is in this unit where nobody says which: another entry settles it."""
+        self._bare_by = unit
 
     def mm(self, name: str) -> float:
         """A length in mm."""

@@ -37,6 +37,7 @@ class EntryTexts:
         self._unit = unit
         self._read: dict[str, str] = {}
         self._bare: dict[str, None] = {}
+        self._bare_by = ""  #: what another entry makes of a bare size
 
     @property
     def unit(self) -> str:

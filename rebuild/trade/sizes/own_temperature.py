@@ -18,9 +18,12 @@ def temperature_said(celsius: float) -> str:
     >>> with sizes_in("in"):
     ...     temperature_said(237.2)
     '459 °F (237 °C)'
+    >>> with sizes_in("in"):
+    ...     temperature_said(-18.0)
+    '0 °F (-18 °C)'
     """
-    metric = f"{celsius:.0f} °C"
-    return metric if own_unit() == "mm" else f"{celsius * 1.8 + 32:.0f} °F ({metric})"
+    metric = f"{round(celsius)} °C"
+    return metric if own_unit() == "mm" else f"{round(celsius * 1.8 + 32)} °F ({metric})"
 
 
 def rise_said(kelvin: float) -> str:
@@ -48,4 +51,4 @@ def temperatures_own(text: str) -> str:
 def _both(match: re.Match[str]) -> str:
     fahrenheit = float(match[1]) * 1.8 + 32
     told = round(fahrenheit, -1) if abs(fahrenheit) >= 100 else fahrenheit
-    return f"{told:.0f} °F ({match[0]})"
+    return f"{round(told)} °F ({match[0]})"

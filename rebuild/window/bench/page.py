@@ -46,6 +46,7 @@ class BenchPage(QWidget):
         self.across = QSplitter(Qt.Orientation.Horizontal, self)
         self.down = QSplitter(Qt.Orientation.Vertical, self)
         self._compose()
+        desk.field_asked.connect(self.details.show_field)
         if isinstance(self.grid, MeasurementGrid) and isinstance(self.entry, EntryLine):
             self.entry.follow(self.grid)
 

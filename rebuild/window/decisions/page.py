@@ -58,6 +58,7 @@ class DecidePage(LivePage):
         self.search.setClearButtonEnabled(True)
         self.which.addItems([ALL, OPEN_ONLY, DECIDED])
         self._chose = False
+        self.parts.allow_two()
         self.which.setAccessibleName("Which parts")
         self.parts.when_empty("Parts still to be decided, or with a reading out of its limits, stand here.")
         top = QHBoxLayout()
@@ -202,7 +203,8 @@ class DecidePage(LivePage):
         return dialog
 
     def _list(self) -> None:
-        before = self._wanted if self._wanted is not None else self.parts.chosen()
+        several = self.parts.all_chosen() if self._wanted is None else []
+        before = self._wanted if self._wanted is not None else self._weighed()
         words = self.search.text().lower().split()
         shown = [
             row
@@ -220,6 +222,7 @@ class DecidePage(LivePage):
         )
         if before is not None and before in self.parts.plain.ids:
             self.parts.choose(before)
+            self.parts.choose_too(several)
         elif shown:
             # A part just decided leaves the list: the one that moved up to its place is the next.
             self.parts.selectRow(min(place, len(shown) - 1) if self._rows_listed == self._rows_of else 0)
@@ -237,11 +240,17 @@ class DecidePage(LivePage):
     def _show(self) -> None:
         if self._listing:
             return  # the part is weighed once, when the list stands
-        key = self.parts.chosen()
-        self.weigh.show_part(self._rows.get(key) if key is not None else None)
+        key = self._weighed()
+        self.weigh.show_part(self._rows.get(key) if key is not None else None, self.parts.all_chosen())
+
+    def _weighed(self) -> int | None:
+        """Of several chosen the one the keys or the mouse came to last."""
+        chosen, at = self.parts.all_chosen(), self.parts.currentIndex().row()
+        here = self.parts.plain.ids[at] if 0 <= at < len(self.parts.plain.ids) else None
+        return here if here in chosen else self.parts.chosen()
 
     def _go(self) -> None:
-        key = self.parts.chosen()
+        key = self._weighed()
         if key is not None:
             self._desk.choose(part_ids=(key,), key=None)
             self._desk.page_asked.emit("bench")

@@ -178,6 +178,10 @@ class ProposalHead(QWidget):
             f"All {others} proposals, options and their working" if others > 1 else "Options and the working"
         )
 
+    def show_several(self, many: int) -> None:
+        """Several parts are chosen: the button is for all of them, what stands above it for one."""
+        self.button.setText(f"&Decide {many} parts together…")
+
     def _show_beside(self, unfolded: bool) -> None:
         """The other readings fill what the folded tables leave free; they give way to the tables."""
         self.beside.setVisible(not unfolded and bool(self.beside.accessibleDescription()))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
 
@@ -48,6 +50,7 @@ class WeighPane(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._row: ToDecide | None = None
+        self._together: tuple[int, ...] = ()
         self._proposals: tuple[Proposal, ...] = ()
         self.title = PlainLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
@@ -148,8 +151,9 @@ class WeighPane(QWidget):
         self.proposals.selectionModel().selectionChanged.connect(lambda *_: self._enable())
         self.proposals.selectionModel().selectionChanged.connect(lambda *_: self._show_its_working())
 
-    def show_part(self, row: ToDecide | None) -> None:
-        """Show another part, or the same one as it is now."""
+    def show_part(self, row: ToDecide | None, together: Sequence[int] = ()) -> None:
+        """Show another part, or the same one as it is now; ``together``: all the parts chosen with it."""
+        self._together = tuple(together) if len(together) > 1 else ()
         same = row is not None and self._row is not None and row.part_id == self._row.part_id
         self._row = row
         self.setEnabled(row is not None)
@@ -171,6 +175,8 @@ class WeighPane(QWidget):
             self.proposals.selectRow(0)
         self._show_its_working()
         self._enable()
+        if self._together:
+            self.head.show_several(len(self._together))
 
     def _read(self, row: ToDecide) -> None:
         try:
@@ -237,7 +243,9 @@ class WeighPane(QWidget):
             )
 
     def settle(self) -> DecideDialog | None:
-        """Settle the part, starting from the chosen proposal."""
+        """Settle the part, starting from the chosen proposal; several chosen parts with one reason of their own."""
+        if self._together:
+            return self._open_for(self._together, {})
         return self._settle(of_proposal(self.proposal))
 
     def choose(self) -> DecideDialog | None:
@@ -252,7 +260,10 @@ class WeighPane(QWidget):
     def _settle(self, prefill: dict[str, str]) -> DecideDialog | None:
         if self._row is None:
             return None
-        dialog = DecideDialog(self._desk, (self._row.part_id,), prefill, self)
+        return self._open_for((self._row.part_id,), prefill)
+
+    def _open_for(self, part_ids: tuple[int, ...], prefill: dict[str, str]) -> DecideDialog:
+        dialog = DecideDialog(self._desk, part_ids, prefill, self)
         dialog.open()
         return dialog
 

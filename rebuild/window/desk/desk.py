@@ -72,6 +72,7 @@ class Desk(ValuesInHand):
     working_asked = Signal(object)
     page_asked = Signal(str)
     row_asked = Signal(str, str, object)  #: page, table and id of the row it shall stand on
+    field_asked = Signal(str)  #: field of the part in hand that a link led to; empty: its features
     undo_changed = Signal()
     evening_changed = Signal()
     lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back

@@ -92,3 +92,9 @@ def follow(
     page = page or PAGE_OF.get(ref.table, "bench")
     desk.page_asked.emit(page)
     desk.row_asked.emit(page, ref.table, ref.id)
+
+
+def follow_to_field(desk: Desk, part_id: int, field: str) -> None:
+    """Turn to a part at the bench, the caret in one of its fields; without a field to the list of its features."""
+    follow(desk, Ref("part", part_id))
+    desk.field_asked.emit(field)

@@ -9,7 +9,9 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from rebuild.errors import RebuildError
 from rebuild.trade.fits.words import range_words, working, zones
 from rebuild.trade.results.working import Working
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.leads import follow, follow_to_field
 from rebuild.window.fits.lines import ALONG, PAIR_COLUMNS, SIDE_COLUMNS, line_of, pair_rows, side_rows
 from rebuild.window.fits.settings import FitSettings
 from rebuild.window.ink import theme
@@ -18,13 +20,14 @@ from rebuild.window.ink.shapes import ShapeMark
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.section import Lead, Section
 from rebuild.window.lists.verdict_model import VerdictModel
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.fits import FitKind
 from rebuild.work.fits.acts import look
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_follower import limits_in
-from rebuild.work.fits.rows_tight import ways_in
+from rebuild.work.fits.rows_tight import Missing, NotKnown, ways_in
 from rebuild.work.records.field import show_day, show_moment
 
 TIGHT = (FitKind.PRESS, FitKind.SHRINK)
@@ -55,6 +58,7 @@ class FitDetail(QWidget):
         self.why = QPushButton("&Working", self)
         self.follower = QPushButton("F&ollower's limits", self)
         self.assemble = QPushButton("How to p&ut together", self)
+        self.missing = Section("Missing to put it together", self)
         self.settings = FitSettings(desk, self)
         self.working = WorkingPane(desk, self)
         self.now = QWidget(self)
@@ -90,6 +94,8 @@ class FitDetail(QWidget):
             buttons.addWidget(button)
         buttons.addStretch(1)
         layout.addLayout(buttons)
+        layout.addWidget(self.missing)
+        self.missing.hide()
 
     @staticmethod
     def _row(first: QWidget, second: QWidget, *, stretch: int) -> QHBoxLayout:
@@ -106,11 +112,13 @@ class FitDetail(QWidget):
         self.follower.clicked.connect(self.show_limits)
         self.assemble.clicked.connect(self.show_assembly)
         self.sides.activated.connect(self._go)
+        self.missing.followed.connect(self._enter)
 
     def show_fit(self, row: FitRow | None) -> None:
         """Show another fit, or the same one as it is now."""
         other = row is None or self.row is None or row.id != self.row.id
         self.row = row
+        self.missing.hide()
         self.tabs.setEnabled(row is not None)
         for button in (self.why, self.follower, self.assemble, self.looked):
             button.setEnabled(row is not None)
@@ -199,10 +207,21 @@ class FitDetail(QWidget):
         try:
             with self._desk.store.read() as connection:
                 worked = ways_in(connection, row)
+        except NotKnown as trouble:
+            self._desk.say(str(trouble), Say.TROUBLE)
+            self.missing.show_lines([(one.told, "", _lead(one)) for one in trouble.missing])
+            return
         except RebuildError as trouble:
             self._desk.say(str(trouble), Say.TROUBLE)
             return
         self._open(worked.working)
+
+    def _enter(self, lead: Lead) -> None:
+        """To the very field or row where what is missing is entered."""
+        if lead.ref is not None:
+            follow(self._desk, lead.ref, part_id=lead.part_id)
+        elif lead.part_id is not None:
+            follow_to_field(self._desk, lead.part_id, lead.field)
 
     def _open(self, found: Working) -> None:
         self._desk.ask_working(found)
@@ -217,3 +236,8 @@ class FitDetail(QWidget):
             )
             if side is not None:
                 self.side_asked.emit(side.part_id, side.feature_id)
+
+
+def _lead(missing: Missing) -> Lead:
+    ref = Ref("feature", missing.feature_id) if missing.feature_id else None
+    return Lead("bench", part_id=missing.part_id, ref=ref, field=missing.field)

@@ -44,8 +44,6 @@ GAP = Field(
 )
 WANTED = Field("wanted", "To be", help=WAYS_TO_TYPE)
 MAKE_IT = "Choose one from the list, or make it with New feature… below: its part, its name, its size."
-#: Lines kept free under each field for what is wrong with it.
-ROOM = 2
 KIND = Field("kind", "Kind of fit", FieldKind.CHOICE, FitKind)
 
 
@@ -75,7 +73,6 @@ def new_fit(
         act=act,
         after=after,
         prefill=lambda: prefill,
-        room=ROOM,
     )
     dialog = AddDialog(desk, adding, parent)
     _offer(desk, dialog)

@@ -25,9 +25,9 @@ from rebuild.work.records.field import Field
 
 WIDTH_OF_COLUMN = 390
 ROUND_IT = 96
-TALLEST = 660
-#: Lines left free for the sentence of a refusal, so that the dialog neither grows nor scrolls when it is filled.
-SENTENCE = 4
+TALLEST = 700
+#: Lines kept free under each field of every dialog for what is wrong with it, so that no field moves.
+ROOM = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +46,6 @@ class Adding:
     prefill: Callable[[], Mapping[str, str]] = dict
     further: Sequence[Field] = field(default_factory=tuple)
     again: bool = True
-    #: Lines kept free under each field for what is wrong with it, so that no field moves.
-    room: int = 0
     under_for: Callable[[Mapping[str, str]], str] | None = None
 
 
@@ -69,7 +67,7 @@ class AddDialog(QDialog):
         self._warned_of: dict[str, str] | None = None
         for box in self.form.boxes.values():
             box.editor.touched.connect(self._said.hide)
-            box.keep_room(adding.room)
+            box.keep_room(ROOM)
         self._build()
         self._begin()
 
@@ -118,8 +116,7 @@ class AddDialog(QDialog):
         columns = 2 if len(self.form.boxes) > 8 else 1
         self.form.flow(columns)
         scroll.setMinimumWidth(columns * WIDTH_OF_COLUMN)
-        sentence = SENTENCE * self.fontMetrics().lineSpacing() if columns == 1 and not self.adding.room else 0
-        wanted = self.form.sizeHint().height() + ROUND_IT + sentence
+        wanted = self.form.sizeHint().height() + ROUND_IT
         self.resize(columns * WIDTH_OF_COLUMN + 30, min(TALLEST, wanted))
 
     def _begin(self) -> None:

@@ -34,6 +34,7 @@ class FieldBox(QWidget):
         self.widget.setAccessibleDescription(field.help)
         self.widget.setToolTip(field.help)
         self.setFocusProxy(self.widget)
+        self._keeps_room = False
         self._trouble: Trouble | None = None
         self._puts_back = False
         self._under: QWidget | None = None
@@ -129,7 +130,8 @@ class FieldBox(QWidget):
             self.offered, error = typed, _no_place_yet(self.field.label, typed)
         self._trouble = Trouble(error, self)
         self._trouble.retyped.connect(self._take)
-        self._grid.addWidget(self._trouble, 1, 1)
+        # Where room is kept for it a sentence has the width of the label too, so that it is not a line longer.
+        self._grid.addWidget(self._trouble, 1, *((0, 1, 2) if self._keeps_room else (1, 1, 1)))
         for button in self._trouble.ways[::-1]:
             QWidget.setTabOrder(self._typed_into, button)
         if self._under is not None:
@@ -150,6 +152,7 @@ class FieldBox(QWidget):
 
     def keep_room(self, lines: int) -> None:
         """Keep room for a sentence of so many lines, so that no field moves when one comes."""
+        self._keeps_room = lines > 0
         if lines:
             # A grid leaves its space beside a row only while something stands there: none, and the rows stay.
             self._grid.setVerticalSpacing(0)
@@ -158,6 +161,8 @@ class FieldBox(QWidget):
     def put_under(self, widget: QWidget) -> None:
         """Put a widget (a read-back) under the editor; a sentence of trouble stands in its place."""
         self._under = widget
+        self._keeps_room = False
+        self._grid.setRowMinimumHeight(1, 0)
         self._grid.addWidget(widget, 2, 1)
 
     def take(self, text: str) -> None:

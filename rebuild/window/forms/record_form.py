@@ -143,7 +143,7 @@ class RecordForm(QWidget):
             self.setMinimumHeight(needed)
 
     def flow(self, columns: int) -> None:
-        """Share the boxes out over columns, one filled after the other: the eye and Tab go down one, then on."""
+        """Share the boxes out over columns of one height: down the first, then down the next, as Tab goes."""
         if columns == len(self._columns):
             return
         for column in self._columns:
@@ -157,11 +157,11 @@ class RecordForm(QWidget):
             column.setSpacing(3)
             self._line.addLayout(column, 1)
         heights = [LONG if box.is_wide else 1.0 for box in self.boxes.values()]
-        above = 0.0
-        for box, height in zip(self.boxes.values(), heights, strict=True):
-            at = int((above + height / 2) / sum(heights) * columns)
-            self._columns[min(at, columns - 1)].addWidget(box)
-            above += height
+        share, above = sum(heights) / columns, 0.0
+        for box, high in zip(self.boxes.values(), heights, strict=True):
+            # A box goes where its middle falls, so that no column is a whole box longer than its share.
+            self._columns[min(columns - 1, int((above + high / 2) / share))].addWidget(box)
+            above += high
         for column in self._columns:
             column.addStretch(1)
 

@@ -202,6 +202,13 @@ class PlainTable(QTableView):
         rows = sorted(index.row() for index in self.selectionModel().selectedRows())
         return [self.plain.ids[row] for row in rows]
 
+    def choose_too(self, keys: Sequence[int]) -> None:
+        """Add the rows of these ids, as far as they are there, to what is chosen."""
+        flags = QItemSelectionModel.SelectionFlag
+        for row, key in enumerate(self.plain.ids):
+            if key in keys:
+                self.selectionModel().select(self.plain.index(row, 0), flags.Select | flags.Rows)
+
     def selectRow(self, row: int) -> None:
         """Choose one row and no other: Qt would add it to those chosen while Ctrl or Shift is held."""
         index = self.plain.index(row, 0)

@@ -16,13 +16,14 @@ from rebuild.window.layout.plain import MarkupLabel, PlainLabel
 
 @dataclass(frozen=True, slots=True)
 class Lead:
-    """Where a line leads: the page, and what is chosen there; ``ref`` is the very row."""
+    """Where a line leads: the page, and what is chosen there; ``ref`` is the very row, ``field`` one of the part's."""
 
     page: str
     task_id: int | None = None
     part_id: int | None = None
     subassembly_id: int | None = None
     ref: Ref | None = None
+    field: str = ""
 
 
 #: A line: its text, a fainter tail, and where it leads.

@@ -130,6 +130,16 @@ class DetailsPane(QWidget):
         self.leaves.show_chosen(key)
         self.follow()
 
+    def show_field(self, field: str) -> None:
+        """The caret into a field of the part in hand; without one, its features, where a new one is made."""
+        if not field:
+            self.show_leaf("features")
+            return
+        self.show_leaf("details")
+        leaf = self.leaf("details")
+        if isinstance(leaf, FieldsLeaf):
+            leaf.stand_in("part", field)
+
     def _follow_selection(self) -> None:
         if self._desk.hand.at_work:
             self._rest.start(self._desk.hand.left_ms())

@@ -35,6 +35,14 @@ class FieldsLeaf(QStackedWidget):
             self._forms[record] = made
         return self._forms[record]
 
+    def stand_in(self, record: str, field: str) -> None:
+        """The caret into one field, and that field into view."""
+        editor = self.form(record).boxes[field].widget
+        editor.setFocus()
+        scroll = self.currentWidget()
+        if isinstance(scroll, QScrollArea):
+            scroll.ensureWidgetVisible(editor)
+
     def show_record(self, record: str, row_id: int | None) -> None:
         """Turn to a record."""
         for other, form in self._forms.items():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import TypeVar
 
 from sqlalchemy import Connection, select
@@ -23,6 +24,30 @@ from rebuild.work.fits.rows_sides import SideRow
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "reading"})
 
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """One thing that is not known: in words, the part it is of, and the feature to measure or the part's field.
+
+    Without either it is a feature the part has not got yet.
+    """
+
+    told: str
+    part_id: int
+    feature_id: int = 0
+    field: str = ""
+
+
+class NotKnown(BadEntry):
+    """Things a fit cannot be worked out without; ``missing`` says where each is entered."""
+
+    def __init__(
+        self, what: str, missing: tuple[Missing, ...], *, where: str, value: str = "", way_out: str = ""
+    ) -> None:
+        super().__init__(what, where=where, value=value, way_out=way_out)
+        self.missing = missing
+
+
 _Found = TypeVar("_Found")
 _LENGTHS = (FeatureKind.LENGTH, FeatureKind.WIDTH, FeatureKind.DEPTH)
 
@@ -31,7 +56,8 @@ def ways_in(connection: Connection, row: FitRow) -> Worked[tuple[Together, ...]]
     """Every way to put a tight fit together, on the sizes its parts have; what had to be assumed is said.
 
     Raises:
-        BadEntry: nothing interferes, a material is not known, or no length of the fit is.
+        NotKnown: a material, a length, a size of the fit is not known.
+        BadEntry: nothing interferes.
         OutOfRange: the parts do not bear the fit.
     """
     said: list[str] = []
@@ -43,7 +69,7 @@ def ways_in(connection: Connection, row: FitRow) -> Worked[tuple[Together, ...]]
 
 
 def _tight(connection: Connection, row: FitRow, said: list[str]) -> TightFit:
-    missing: list[BadEntry] = []
+    missing: list[NotKnown] = []
     size = _known(missing, lambda: _diameter(row))
     tight = _known(missing, lambda: _interference(row, said))
     length = _known(missing, lambda: _length(connection, row))
@@ -76,46 +102,49 @@ def _tight(connection: Connection, row: FitRow, said: list[str]) -> TightFit:
     )
 
 
-def _known(missing: list[BadEntry], look: Callable[[], _Found]) -> _Found | None:
+def _known(missing: list[NotKnown], look: Callable[[], _Found]) -> _Found | None:
     """What is found; what is missing is gathered, so that it is all said at once."""
     try:
         return look()
-    except BadEntry as trouble:
+    except NotKnown as trouble:
         missing.append(trouble)
         return None
 
 
-def _all_of(row: FitRow, missing: Sequence[BadEntry]) -> BadEntry:
+def _all_of(row: FitRow, missing: Sequence[NotKnown]) -> NotKnown:
     """One refusal that says all that is missing, each with its way out."""
     if len(missing) == 1:
         return missing[0]
-    return BadEntry(
+    return NotKnown(
         f"is not worked out yet, {len(missing)} things are missing: "
         + " ".join(f"({number}) {one}" for number, one in enumerate(missing, 1)),
+        tuple(thing for one in missing for thing in one.missing),
         where=f"How to put {row.title} together",
     )
 
 
 def _length(connection: Connection, row: FitRow) -> float:
-    """How long the joint is [mm]: a length of the outer part, else of the inner one. Raises BadEntry."""
+    """How long the joint is [mm]: a length of the outer part, else of the inner one. Raises NotKnown."""
     for side in row.sides:
         found = _size_on(connection, side.part_id, _LENGTHS, side.feature_id)
         if found is not None:
             return found
-    raise BadEntry(
+    raise NotKnown(
         "is not known: force and times go by it.",
+        (Missing(f"length of {row.outer.part}", row.outer.part_id),),
         where=f"Length of {row.title}",
         way_out=f"Add a length to {row.outer.part} or {row.inner.part} and measure it, or type its spec.",
     )
 
 
 def _diameter(row: FitRow) -> float:
-    """The diameter of the joint [mm], from whichever side tells it. Raises BadEntry."""
+    """The diameter of the joint [mm], from whichever side tells it. Raises NotKnown."""
     read = next((side.readings[0].value_mm for side in row.sides if side.readings), None)
     size = read or row.outer.nominal_mm or row.inner.nominal_mm
     if not size:
-        raise BadEntry(
+        raise NotKnown(
             "is not known: neither side is measured, nor has it a spec with a size.",
+            _unread(row),
             where=f"Diameter of {row.title}",
             way_out=f"Measure {row.outer.title} before pressing, or {row.inner.title}.",
         )
@@ -138,8 +167,9 @@ def _interference(row: FitRow, said: list[str]) -> tuple[float, float]:
             )
         return -pair.value_mm, pair.budget.U_mm
     if row.low_mm is None:
-        raise BadEntry(
+        raise NotKnown(
             "is not known: not both sides are measured, and no greatest interference is wanted.",
+            _unread(row),
             where=f"Interference of {row.title}",
             way_out="Measure both sides, or type what is to be, as 0.01-0.03 interference.",
         )
@@ -148,18 +178,27 @@ def _interference(row: FitRow, said: list[str]) -> tuple[float, float]:
     return -row.low_mm, 0.0
 
 
+def _unread(row: FitRow) -> tuple[Missing, ...]:
+    """The sides to be measured: those without a reading, else both."""
+    sides = [side for side in row.sides if not side.readings] or row.sides
+    return tuple(Missing(f"reading of {one.title}", one.part_id, one.feature_id) for one in sides)
+
+
 def _material(side: SideRow, said: list[str]) -> Material:
-    """What a side is made of; what a plain word is taken as is said. Raises BadEntry, which names the part."""
+    """What a side is made of; what a plain word is taken as is said. Raises NotKnown, which names the part."""
+    entered = (Missing(f"material of {side.part}", side.part_id, field="material"),)
     if not side.material.strip():
-        raise BadEntry(
+        raise NotKnown(
             "is empty: how hard it holds and how it grows with heat go by it.",
+            entered,
             where=f"Material of {side.part}",
             way_out=f"Open {side.part} in the parts and type its material, as steel, cast iron or SAE 660 bronze.",
         )
     found = find_material(side.material)
     if found is None:
-        raise BadEntry(
+        raise NotKnown(
             "is not in the table of materials, or names two of them.",
+            entered,
             where=f"Material of {side.part}",
             value=side.material,
             way_out="Type the plain word (steel, cast iron, bronze, brass) or a grade, as 1045, 4140, SAE 660.",

@@ -96,3 +96,16 @@ def test_general_tolerances_of_radii_and_angles() -> None:
     )
     chamfer = run("general-tolerance", size="2", of="an outside radius or chamfer", **{"class": "c"})
     assert told(chamfer, "plus and minus") == 0.4
+
+
+# Seen: a metric pin "50 long" was taken as 50 in: 1.27 m, 30 mm thick at its big end, with twenty drills.
+def test_a_bare_size_of_a_pin_is_in_the_unit_of_its_standard() -> None:
+    """ISO 2339, taper 1:50 from the small end: 5 + 50 / 50 = 6 mm; ASME B18.8.2: 0.250 - 1.25 / 48 = 0.22396 in."""
+    metric = run("taper-pin", standard="metric", size="5", length="50")
+    assert told(metric, "big end") == pytest.approx(6.0)
+    inch = run("taper-pin", standard="inch", size="4", length="1-1/4")
+    assert told(inch, "small end") == pytest.approx(0.22396 * 25.4, abs=2e-4)
+    chosen = run("taper-pin-for", standard="metric", shaft="20", hub="32")
+    assert told(chosen, "length after filing flush") == pytest.approx(32.0)
+    with pytest.raises(RebuildError, match=r"far longer than any .* is made.*type its unit, as 50 mm"):
+        run("taper-pin", unit="in", standard="metric", size="5", length="50")

@@ -197,3 +197,16 @@ def test_any_text_is_read_or_refused(text: str, unit: str, comma: bool | None) -
     else:
         if entry.low is not None and entry.high is not None:
             assert entry.low.mm <= entry.high.mm
+
+
+# Seen: "1.500 -0.010" was offered as 0.010 to 1.500 alone.
+def test_a_size_less_a_tolerance_without_its_nought_is_offered_as_one() -> None:
+    """By hand: 1.500 +0/-0.010 is 1.490 to 1.500."""
+    with pytest.raises(Ambiguous) as asked:
+        parse_spec("1.500 -0.010", "in")
+    offered = [retyped for _words, retyped in asked.value.readings]
+    assert offered == ["1.500 +0/-0.010", "0.010 to 1.500"]
+    taken = parse_spec(offered[0], "in")
+    assert taken.low is not None
+    assert taken.high is not None
+    assert (taken.low.mm, taken.high.mm) == (pytest.approx(1.490 * 25.4), pytest.approx(1.500 * 25.4))

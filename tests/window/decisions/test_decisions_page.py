@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, QItemSelectionModel
+from PySide6.QtCore import QCoreApplication, QEvent, QItemSelectionModel, Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -348,3 +348,36 @@ def test_a_large_machine_is_judged_beside_the_window(
     desk.close()
     assert not page.judging.running
     assert not listed()
+
+
+# Seen: Shift+click on a second part only turned to it, without a word, though a decision may be on several.
+def test_shift_click_takes_the_parts_between_and_one_decision_is_on_all(
+    page: DecidePage, apron: Apron, qtbot: QtBot
+) -> None:
+    view, parts = page.parts.viewport(), page.parts
+    listed = list(parts.plain.ids)
+    assert len(listed) >= 3
+
+    def click(row: int, held: Qt.KeyboardModifier) -> None:
+        at = parts.visualRect(parts.plain.index(row, 0)).center()
+        qtbot.mouseClick(view, Qt.MouseButton.LeftButton, held, at)
+
+    click(0, Qt.KeyboardModifier.NoModifier)
+    click(2, Qt.KeyboardModifier.ShiftModifier)
+    assert parts.all_chosen() == listed[:3]
+    assert page.weigh.head.button.text() == "&Decide 3 parts together…"
+    assert page.weigh.title.text().startswith(page._rows[listed[2]].title), "the one come to last is weighed"
+    page.refresh()
+    assert parts.all_chosen() == listed[:3], "news leave them chosen"
+    dialog = page.weigh.settle()
+    assert dialog is not None
+    dialog.form.boxes["decision"].editor.put(Decision.REMAKE.value)
+    dialog.form.boxes["decision_reason"].editor.put("worn oval, all three")
+    dialog.store()
+    with apron.store.read() as connection:
+        cards = [card(connection, "part", key).fields for key in listed[:3]]
+    assert {(one["decision"], one["decision_reason"]) for one in cards} == {
+        (Decision.REMAKE.value, "worn oval, all three")
+    }
+    click(0, Qt.KeyboardModifier.NoModifier)
+    assert "together" not in page.weigh.head.button.text()

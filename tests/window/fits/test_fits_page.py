@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 from types import SimpleNamespace
 from typing import cast
 
@@ -14,13 +15,17 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.judgement import Verdict
+from rebuild.window.bench.page import BenchPage
 from rebuild.window.desk.desk import Desk, ShowUnit
+from rebuild.window.desk.memory import Memory
 from rebuild.window.fits.lines import COLUMNS, _state_words
 from rebuild.window.fits.list_pane import STALE
 from rebuild.window.fits.new_fit import new_fit
 from rebuild.window.fits.page import FitsPage
 from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.forms.editors import ReferenceEditor
+from rebuild.window.parts.fields_leaf import FieldsLeaf
+from rebuild.window.shell.frame import Frame
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
@@ -308,3 +313,37 @@ def test_both_sides_of_a_fit_are_in_sight_also_on_two_lines(page: FitsPage, qtbo
 
     qtbot.waitUntil(all_in_sight, timeout=1000)
     assert sides.verticalScrollBar().maximum() == 0
+
+
+# Seen: what a press fit still wanted was one long sentence; nothing in it led anywhere.
+def test_each_thing_a_press_fit_lacks_leads_to_where_it_is_entered(
+    desk: Desk, apron: Apron, qtbot: QtBot, tmp_path: Path
+) -> None:
+    bush = apron.parts["AP-12"]
+    edit.edit(apron.store, "part", [bush], {"material": ""})
+    frame = Frame(desk, Memory(tmp_path / "window.ini"))
+    frame.show()
+    with qtbot.waitActive(frame):
+        frame.activateWindow()
+    page, bench = frame.page("fits"), frame.page("bench")
+    assert isinstance(page, FitsPage)
+    assert isinstance(bench, BenchPage)
+    frame.show_page("fits")
+    page.choose(apron.press)
+    page.detail.show_assembly()
+    links = page.detail.missing
+    assert links.isVisible()
+    told = links.body.accessibleName().split("; ")
+    assert [one.split(" AP-")[0] for one in told] == ["length of", "material of"]
+    links.body.linkActivated.emit(str(next(at for at, one in enumerate(told) if "material" in one)))
+    assert frame.page_shown == "bench"
+    assert desk.selection.part_ids == (bush,)
+    leaf = bench.details.leaf("details")
+    assert isinstance(leaf, FieldsLeaf)
+    assert leaf.form("part").row_id == bush
+    assert frame.focusWidget() is leaf.form("part").boxes["material"].widget
+    links.body.linkActivated.emit(str(next(at for at, one in enumerate(told) if "length" in one)))
+    assert desk.selection.part_ids == (apron.parts["AP-02"],)
+    assert bench.details.leaves.chosen == "features"
+    page.detail.show_fit(page.detail.row)
+    assert not links.isVisible(), "said once, of the fit as it was"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QToolButton
 from pytestqt.qtbot import QtBot
@@ -354,3 +356,50 @@ def test_added_instrument_is_in_the_list_of_choices(desk: Desk, qtbot: QtBot) ->
             "Micrometer 50-75",
             "Caliper 150",
         ]
+
+
+# Seen: the fields went to whichever column was shorter, so that Tab sprang from side to side of New part.
+def test_tab_in_new_part_goes_down_one_column_then_down_the_next(
+    desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    desk.choose(subassembly_id=shop.headstock)
+    dialog = new.new_part(desk, None)
+    assert dialog is not None
+    boxes = list(dialog.form.boxes.values())
+    boxes[0].widget.setFocus()
+    came: list[tuple[int, int]] = []
+    for _ in boxes:
+        here = dialog.focusWidget()
+        corner = here.mapTo(dialog.form, here.rect().topLeft())
+        came.append((corner.x(), corner.y()))
+        qtbot.keyClick(here, Qt.Key.Key_Tab)
+    assert len({x // 100 for x, _ in came}) == 2
+    for (x, y), (then_x, then_y) in pairwise(came):
+        assert (abs(then_x - x) < 100 and then_y > y) or (then_x > x + 100 and then_y == came[0][1])
+    dialog.close()
+
+
+# Seen: only the dialog of a fit kept room; in every other one a sentence pushed the fields under it down.
+def test_a_sentence_under_a_field_moves_no_field_of_any_dialog(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    desk.choose(subassembly_id=shop.headstock)
+    for open_it, wrong in (
+        (new.new_part, {"code": "HS-01", "name": "washer", "quantity": "many"}),
+        (new.new_subassembly, {}),
+        (new.new_step, {"title": "true it", "low_min": "soon"}),
+    ):
+        dialog = open_it(desk, None)
+        assert dialog is not None
+        for name, text in wrong.items():
+            dialog.form.boxes[name].editor.put(text)
+        QApplication.processEvents()
+
+        def lie(dialog: AddDialog = dialog) -> list[int]:
+            boxes = dialog.form.boxes.values()
+            return [box.widget.mapTo(dialog.form, box.widget.rect().topLeft()).y() for box in boxes]
+
+        before, wide, high = lie(), dialog.width(), dialog.height()
+        dialog.add(again=False)
+        QApplication.processEvents()
+        assert any(box.trouble for box in dialog.form.boxes.values())
+        assert (lie(), dialog.width(), dialog.height()) == (before, wide, high)
+        dialog.close()

@@ -57,6 +57,13 @@ def made(shop: Apron, sheet: int) -> None:
             enter_as_made(shop.store, size.id, f"{size.measure.at_mm / 25.4:.5f}", shop.micrometer)
 
 
+#: ISO 2768-1, table 1, class m: to 6 mm ±0.1, to 30 ±0.2, to 120 ±0.3. By hand, as a shop in inches rounds down:
+#: 0.1 / 25.4 = 0.0039, 0.2 / 25.4 = 0.0079, 0.3 / 25.4 = 0.0118; 6, 30, 120 mm are 0.236, 1.181, 4.724 in. The bush,
+#: 1.25 in long, needs no more rows.
+_GENERAL = "ISO 2768-m, in inches: to 0.236 ±0.003, to 1.181 ±0.007, to 4.724 ±0.011"
+
+
+# Seen: the strip of a sheet in inches, and of its DXF, said "ISO 2768-m" alone: that standard's millimetres.
 def test_a_detail_is_drawn_printed_and_in_the_exchange_file(bush: tuple[Apron, int], tmp_path: Path) -> None:
     shop, sheet = bush
     add_detail(
@@ -78,7 +85,7 @@ def test_a_detail_is_drawn_printed_and_in_the_exchange_file(bush: tuple[Apron, i
     for said in (
         "oil hole (cross-hole)",
         "Ø0.125 to Ø0.130",
-        "ISO 2768-m",
+        _GENERAL,
         "without limits",
         "material",
         "finish",
@@ -89,7 +96,7 @@ def test_a_detail_is_drawn_printed_and_in_the_exchange_file(bush: tuple[Apron, i
     document, auditor = recover.readfile(drawing)
     assert (auditor.errors, auditor.fixes) == ([], [])
     texts = {entity.dxf.text for entity in document.modelspace().query("TEXT")}
-    assert {"scale", "ISO 2768-m", "inches", "material"} <= texts
+    assert {"scale", _GENERAL.replace("±", "%%p"), "inches", "material"} <= texts
     assert any("oil hole" in entity.text for entity in document.modelspace().query("MTEXT"))
 
 
