@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -20,7 +21,7 @@ from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.controls import rows as controls
 from rebuild.work.controls.rows import not_proved
 from rebuild.work.joints import rows as joints
-from rebuild.work.joints.rows import not_final
+from rebuild.work.joints.rows import JointRow, not_final
 from rebuild.work.lubrication import rows as lubrication
 from rebuild.work.lubrication.rows import oil_card
 from rebuild.work.power import rows_fit_verdict, rows_parts
@@ -47,6 +48,10 @@ _ELECTRICAL = ("lockout", "mains", "capacitor")
 #: What shakes loose beside it, or flies off: its own screws, its pulley's, and a guard's. Common practice, no source.
 _BESIDE_IT = re.compile(r"\b(motors?|guards?|pulleys?|belt cover|fan)\b", re.I)
 _HELD_BY_LITTLE = (Tightness.LOOSE, Tightness.FINGER)
+
+
+#: Of each check before power its id, words, topic, when it was done, and whether it is left to licensed hands.
+Looks = Sequence[Row[int, str, str, dt.datetime | None, bool]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,28 +96,41 @@ def before_power(connection: Connection, machine_id: int, *, motor_alone: bool =
     ``motor_alone`` (its belt off) only the electrical checks stand, and what was left loose or finger tight on the
     motor, its pulley and the guards.
     """
-    looks = connection.execute(
+    looks, unsure = _looks(connection, machine_id), not_final(connection, machine_id)
+    return (
+        _motor_alone(machine_id, looks, unsure)
+        if motor_alone
+        else _whole(connection, machine_id, looks, unsure)
+    )
+
+
+def _looks(connection: Connection, machine_id: int) -> Looks:
+    return connection.execute(
         select(RunLooks.id, RunLooks.text, RunLooks.topic, RunLooks.done_at, RunLooks.licensed)
         .where(RunLooks.machine_id == machine_id, RunLooks.due == LookWhen.BEFORE_POWER)
         .order_by(RunLooks.position, RunLooks.id)
     ).all()
-    found = (
-        _joints(connection, machine_id, beside_the_motor=True)
-        if motor_alone
-        else _on_the_machine(connection, machine_id)
-    )
-    if not looks:
-        found.append(Stands("list", NOT_SET_UP, "run-in", machine_id))
-    found += [
-        Stands("check", row.text, "run-in", row.id)
-        for row in looks
-        if row.done_at is None and (not motor_alone or row.licensed or row.topic in _ELECTRICAL)
-    ]
-    return found
 
 
-def _on_the_machine(connection: Connection, machine_id: int) -> list[Stands]:
-    found = _joints(connection, machine_id)
+def _whole(connection: Connection, machine_id: int, looks: Looks, unsure: Sequence[JointRow]) -> list[Stands]:
+    found = _on_the_machine(connection, machine_id, unsure)
+    return found + _unchecked(machine_id, looks, [row for row in looks if row.done_at is None])
+
+
+def _motor_alone(machine_id: int, looks: Looks, unsure: Sequence[JointRow]) -> list[Stands]:
+    beside = [row for row in unsure if row.tight in _HELD_BY_LITTLE and _BESIDE_IT.search(row.name)]
+    electrical = [row for row in looks if row.licensed or row.topic in _ELECTRICAL]
+    return _joints(beside) + _unchecked(machine_id, looks, [row for row in electrical if row.done_at is None])
+
+
+def _unchecked(machine_id: int, looks: Looks, wanting: Looks) -> list[Stands]:
+    """The checks not done; where there is no list of them, that."""
+    found = [] if looks else [Stands("list", NOT_SET_UP, "run-in", machine_id)]
+    return found + [Stands("check", row.text, "run-in", row.id) for row in wanting]
+
+
+def _on_the_machine(connection: Connection, machine_id: int, unsure: Sequence[JointRow]) -> list[Stands]:
+    found = _joints(unsure)
     found += [
         Stands("oil", f"{row.called}: {row.flow}", "lubrication", row.id)
         for row in oil_card(connection, machine_id).not_proved
@@ -127,12 +145,8 @@ def _on_the_machine(connection: Connection, machine_id: int) -> list[Stands]:
     ]
 
 
-def _joints(connection: Connection, machine_id: int, *, beside_the_motor: bool = False) -> list[Stands]:
-    return [
-        Stands("joint", f"{row.name}: {row.lacks or row.state}", "joints", row.id)
-        for row in not_final(connection, machine_id)
-        if not beside_the_motor or (row.tight in _HELD_BY_LITTLE and _BESIDE_IT.search(row.name))
-    ]
+def _joints(unsure: Sequence[JointRow]) -> list[Stands]:
+    return [Stands("joint", f"{row.name}: {row.lacks or row.state}", "joints", row.id) for row in unsure]
 
 
 def counted_words(standing: Sequence[Stands]) -> str:
@@ -217,12 +231,10 @@ def _before_power_of(
     needs = {key: need for key, need in _needs(rows).items() if need is not PowerNeed.NONE}
     if not needs:
         return []
-    whole = before_power(connection, machine_id)
-    alone = (
-        before_power(connection, machine_id, motor_alone=True)
-        if PowerNeed.MOTOR_ALONE in needs.values()
-        else []
-    )
+    looks, unsure = _looks(connection, machine_id), not_final(connection, machine_id)
+    asked = frozenset(needs.values())
+    alone = _motor_alone(machine_id, looks, unsure) if PowerNeed.MOTOR_ALONE in asked else []
+    whole = _whole(connection, machine_id, looks, unsure) if asked - {PowerNeed.MOTOR_ALONE} else []
     return [(key, alone if need is PowerNeed.MOTOR_ALONE else whole) for key, need in needs.items()]
 
 
