@@ -1,4 +1,4 @@
-"""What is refused while a machine runs: nothing comes off it before the speed is ended and it is locked out."""
+"""What stands against a step that takes something off while the machine runs: end the speed, lock it out."""
 
 from __future__ import annotations
 
@@ -7,18 +7,11 @@ import datetime as dt
 from sqlalchemy import Connection, select
 
 from rebuild.model.tables.run_in import RunSteps
-from rebuild.store.tx import Tx
 from rebuild.trade.results.cautions import caution
 from rebuild.words.gates import Gate
 from rebuild.words.run_in import RunState, run_state
 from rebuild.work.records.obstacle import Obstacle
-from rebuild.work.records.ways_out import Refused, RowLead
-
-
-def refuse_while_it_runs(tx: Tx, machine_id: int, at: dt.datetime) -> None:
-    """Raise Refused when something is to come off at a moment at which a speed of the run-in is on."""
-    for one in while_it_runs(tx.connection, machine_id, at):
-        raise Refused(one.what, way_out=one.way_out, rows=one.rows)
+from rebuild.work.records.ways_out import RowLead
 
 
 def while_it_runs(connection: Connection, machine_id: int, at: dt.datetime) -> list[Obstacle]:
@@ -39,7 +32,7 @@ def while_it_runs(connection: Connection, machine_id: int, at: dt.datetime) -> l
 def _obstacle(step_id: int, name: str) -> Obstacle:
     return Obstacle(
         f"“{name}” of the run-in is on: nothing comes off a machine that runs. {caution('lockout').line()}",
-        way_out=f"End “{name}” (Run through, or Stopped), lock the supply out, then say it again.",
+        way_out=f"End “{name}” (Run through, or Stopped), lock the supply out, then tick it again.",
         gate=Gate.SPEED,
         rows=(RowLead(f"“{name}” is on", "run_step", step_id, "run-in"),),
     )

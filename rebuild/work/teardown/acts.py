@@ -20,7 +20,6 @@ from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
-from rebuild.work.gates.rules_running import refuse_while_it_runs
 from rebuild.work.joints.acts_off import all_apart
 from rebuild.work.places.acts_move import move
 from rebuild.work.records.columns import read_typed, set_columns, title
@@ -54,7 +53,7 @@ def log_removal(
         BadEntry: nothing came off, an end is missing where it matters, or a field cannot be read; or a new attempt
             is begun and ``why`` does not say what stopped the last one.
         Refused: a part is off already; ``again`` says what a second removal means. Another one alike is a part
-            of its own, made here; the first one stays where it lies. Or a speed of the run-in is on.
+            of its own, made here; the first one stays where it lies.
     """
     columns = _columns(store, off)
     comma = decimal_comma(store)
@@ -64,7 +63,6 @@ def log_removal(
         for key in off.part_ids:
             refuse_other_machine(tx, machine_id, part=key)
         at = off.at or now()
-        refuse_while_it_runs(tx, machine_id, at)
         attempt = current(tx, machine_id, subassembly_id)
         if again is None:
             _refuse_twice(tx, off.part_ids)
