@@ -47,6 +47,11 @@ _WITHOUT_THREAD = (
     FastenerKind.KEY,
     FastenerKind.RIVET,
 )
+#: A part of such a kind is its own fastener.
+_HELD_BY_NONE = (
+    FastenerKind.TAPER_PIN, FastenerKind.DOWEL, FastenerKind.ROLL_PIN, FastenerKind.RIVET, FastenerKind.STUD,
+    FastenerKind.BOLT,
+)  # fmt: skip
 #: Points and the words that name them; "flat" alone may be a head, and a half dog is no dog.
 _POINTS = (
     (FastenerPoint.HALF_DOG, "half dog"), (FastenerPoint.DOG, "dog"), (FastenerPoint.CUP, "cup"),
@@ -100,6 +105,29 @@ class SaidFastener:
     big_end: str = ""
     hidden: str = ""
     note: str = ""
+
+
+def names_a_kind(words: str) -> bool:
+    """Whether words say what kind of fastener they speak of, or what head it has.
+
+    >>> names_a_kind("4 x 1/8 rivets"), names_a_kind("3/8-16")
+    (True, False)
+    """
+    said = words.lower()
+    return _HEAD.search(said) is not None or any(
+        re.search(rf"\b(?:{name})\b", said) for _kind, name in _KINDS
+    )
+
+
+def own_kind(part: str) -> str:
+    """What kind of fastener a part is by its name; empty when it is none, or may be held by others: a nut, a key.
+
+    >>> own_kind("rivets"), own_kind("shear stud"), own_kind("feed nut")
+    ('rivet', 'stud', '')
+    """
+    said = part.lower()
+    kind = next((kind for kind, name in _KINDS if re.search(rf"\b(?:{name})$", said)), None)
+    return kind.value if kind in _HELD_BY_NONE else ""
 
 
 @door()

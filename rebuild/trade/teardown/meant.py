@@ -15,16 +15,26 @@ K = TypeVar("K", bound=Hashable)
 
 @dataclass(frozen=True, slots=True)
 class Named(Generic[K]):
-    """Something that can be meant: its key, code and name."""
+    """Something that can be meant: its key, code and name; ``beside`` tells it from another called alike."""
 
     key: K
     code: str
     name: str
+    beside: str = ""
 
     @property
     def title(self) -> str:
         """Code and name."""
         return f"{self.code} {self.name}".strip()
+
+    @property
+    def told(self) -> str:
+        """Its title, and what tells it from another called alike.
+
+        >>> Named(1, "", "washer", "of Apron, in bag 2").told
+        'washer (of Apron, in bag 2)'
+        """
+        return f"{self.title} ({self.beside})" if self.beside else self.title
 
 
 class NotAmong(BadEntry):
@@ -52,7 +62,7 @@ def meant(words: str, *among: Sequence[Named[K]], where: str = "Part") -> Named[
                 return found[0]
             several = found or several
         if several:
-            listed = ", ".join(one.title for one in several[:5])
+            listed = ", ".join(one.told for one in several[:5])
             more = f" and {len(several) - 5} more" if len(several) > 5 else ""
             raise BadEntry(f"could be {listed}{more}.", where=where, value=words, way_out="Type more of it.")
     raise NotAmong(

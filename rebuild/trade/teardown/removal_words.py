@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
 from rebuild.trade.teardown.at_odds import other_end
-from rebuild.trade.teardown.fastener_words import SaidFastener, parse_fastener
+from rebuild.trade.teardown.fastener_words import SaidFastener, names_a_kind, own_kind, parse_fastener
 from rebuild.trade.teardown.said_order import NUMBERED_PLACE, in_order, without_article
 from rebuild.words.teardown import RemovalWay
 
@@ -56,9 +56,14 @@ _WHOLE_CLAUSES = (
 #: The mark of the other of two alike, said after that of the first: upper one marked A, *lower one B*.
 _OTHER_MARK = re.compile(r"(?:the )?\w+ one (?:is |has )?\S+", re.IGNORECASE)
 #: The end a thing came out at. What was driven or pressed was struck at the other one.
-_OUT = re.compile(r"out (?:(?:at|of|to|towards?) (?:the )?|the )(?P<end>front|rear|back|left|right|top|bottom|above|"
-                  r"below|inside|outside|(?:wide|large|big|thick|narrow|small|little|thin|tagged) end)",
-                  re.IGNORECASE)  # fmt: skip
+_AN_END = (r"(?P<end>front|rear|back|left|right|top|bottom|above|below|inside|outside|"
+           r"(?:wide|large|big|thick|narrow|small|little|thin|tagged) end)")  # fmt: skip
+_OUT = re.compile(rf"out (?:(?:at|of|to|towards?) (?:the )?|the ){_AN_END}", re.IGNORECASE)
+#: The same without *out*, straight after the way: *pressed to the rear*. An end is no place to put a thing in.
+_TO_END = re.compile(rf"(?:(?:to|towards?) )?(?:the )?{_AN_END}", re.IGNORECASE)
+_OUT_OF = re.compile(r"out of (?:the |its )?(?P<end>.+)", re.IGNORECASE)
+#: What was driven up was struck from below.
+_STRUCK = {"up": "below", "upwards": "below", "down": "above", "downwards": "above"}
 _WASHER = re.compile(r"\bwashers?\b", re.IGNORECASE)
 #: What is measured and how much: words of the log, not a reading.
 _MEASURED = re.compile(
@@ -75,12 +80,28 @@ _PLACE_OF = re.compile(r"(?P<place>.+?) (?P<group>(?:in|of) (?:the )?.+)", re.IG
 #: Which way round a thing sat: one of its two ends or sides, or what only one of them has, and where that was.
 _ROUND = re.compile(
     r"(?:the )?(?:(?:wide|narrow|large|small|big|little|thick|thin|tagged|open|closed|shoulder(?:ed)?|"
-    r"chamfer(?:ed)?|marked|flat|step(?:ped)?|plain|lettered)[ -](?:side|end|face|edge)|shoulder|chamfer|flat|step) "
+    r"chamfer(?:ed)?|marked|flat|step(?:ped)?|plain|lettered|stamped|"
+    r"numbered|polished|ground|rough)[ -](?:side|end|face|edge)|shoulder|chamfer|flat|step) "
     r"(?:was |is )?(?:to|towards?|at|facing|out|in|up|down)(?:ward|wards)?\b.*|"
     rf"(?:the )?{ENDS_OF_A_PIN}[ -]end (?:was |is )?(?:front|rear|back|left|right|top|bottom|above|below|inside|"
     r"outside|upper(?:most)?|lower(?:most)?)\b.*|"
     r"(?:the )?(?:hook|rack|key(?:way)?|slot|(?:oil |tapped )?holes?|tang|lip|flange|boss|groove|arrow|numbers?|"
     r"letters|teeth|lug|nib|bevel|ear|tail|head) (?:was |is )?(?:to the|towards?|facing)\b.*",
+    re.IGNORECASE,
+)
+#: Where a key or its marks were, or what it looked at.
+_SITS = re.compile(
+    r"(?:the )?(?:key(?:way)?s?|pins?|slots?|screws?|nuts?) (?:is |was |were )?(?:on|at) (?:the )?"
+    r"(?:top|bottom|left|right|front|rear|back|inside|outside|side)\b\D*|marks? (?:facing |to the )?"
+    r"(?:up|down|in|out|front|rear|left|right|top|bottom)(?:wards?)?|\D* facing \D+",
+    re.IGNORECASE,
+)
+#: A length of the thing itself, what came before or with it, and what it hung on: no fastener.
+_HOW_LONG = re.compile(
+    r"[\d.,/ -]+(?:in|mm|cm|inch|inches)?\.? (?:long|wide|thick|deep|high|across|round)\b\D*", re.IGNORECASE
+)
+_BESIDE = re.compile(
+    r"\D*\b(?:first|last|(?:before|after|with) (?:it|that|this|them))|\D*\b(?:hooked|tied|wired|hung) \D*",
     re.IGNORECASE,
 )
 #: What follows such a word says nothing without the word before it: hard *to start*, broke *at the collar*.
@@ -167,10 +188,14 @@ def parse_removal(
     head, *clauses = _joined([clause.strip() for clause in line.split(",")], bool(parts))
     unnamed, how, rest = _head(head, bool(parts))
     sorted_out = _Clauses(unit, groups)
-    struck = sorted_out.came_out(rest, how)
+    struck = sorted_out.came_out(rest, how) or sorted_out.went_to(rest, how)
     if struck or sorted_out.says_group(rest):
         rest = ""
+    elif (out_of := _OUT_OF.fullmatch(rest)) is not None:
+        sorted_out.came_out_of(out_of["end"], how)
+        rest = ""
     elif how in WITH_END and not _is_no_end(rest):
+        rest = _STRUCK.get(rest.lower(), rest)
         sorted_out.end, rest = re.sub(r"^(?:from|at)\s+", "", re.sub(r"^(?:from )?the ", "", rest)), ""
     elif how is RemovalWay.BROKEN and _WHERE_BROKE.match(rest):
         sorted_out.note("broke", f"broke {rest}")
@@ -185,7 +210,7 @@ def parse_removal(
         parts or unnamed,
         how,
         sorted_out.end,
-        tuple(parse_fastener(words, unit) for words in sorted_out.fasteners),
+        tuple(parse_fastener(words, unit) for words in sorted_out.fasteners_of(parts or unnamed)),
         tuple(sorted_out.shims),
         sorted_out.place,
         tuple(sorted_out.typed.items()),
@@ -314,7 +339,27 @@ def _head(head: str, named: bool) -> tuple[tuple[str, ...], RemovalWay, str]:
 
 def _off_what(rest: Sequence[str]) -> bool:
     """Whether *off* or *out* begins a saying of its own: out at the front, off the shaft."""
-    return _OUT.match(" ".join(rest)) is not None or rest[1:2] in (["the"], ["its"])
+    said = " ".join(rest)
+    return bool(_OUT.match(said) or _OUT_OF.match(said)) or rest[1:2] in (["the"], ["its"])
+
+
+def _place_in(clause: str) -> str:
+    """Where a clause says it was put; an end of the machine is no place unless it is said with an arrow."""
+    found = _PLACE.fullmatch(clause) or _BARE_PLACE.fullmatch(clause)
+    place = found["place"].strip() if found is not None else ""
+    return "" if clause[:1] != ">" and _TO_END.fullmatch(place) else place
+
+
+def _way_round(clause: str) -> str:
+    """Which way round a thing sat, as a clause says it; empty when it does not."""
+    if clause.lower().startswith("way round "):
+        return clause[len("way round ") :].strip()
+    return clause if _ROUND.fullmatch(clause) or _SITS.fullmatch(clause) else ""
+
+
+def _is_aside(clause: str) -> bool:
+    """Whether a clause speaks of no fastener, though a word or a number in it might."""
+    return any((_STAYED.search(clause), _HOW_LONG.fullmatch(clause), _BESIDE.fullmatch(clause)))
 
 
 class _Clauses:
@@ -348,6 +393,23 @@ class _Clauses:
         self.end = other_end(end) if how in WITH_END else end
         return True
 
+    def came_out_of(self, hole: str, how: RemovalWay) -> None:
+        """What it was in; of what was driven or pressed that says nothing of the end it was struck at."""
+        if how in WITH_END:
+            self.note("note", f"out of {hole}")
+        else:
+            self.end = hole
+
+    def went_to(self, rest: str, how: RemovalWay) -> bool:
+        """As ``came_out``, of what follows the way itself and says to which end it went: *pressed to the rear*."""
+        to = rest.lower().startswith(("to ", "toward"))
+        return to and _TO_END.fullmatch(rest) is not None and self.came_out(f"out {rest}", how)
+
+    def fasteners_of(self, parts: Sequence[str]) -> list[str]:
+        """The fasteners said; a bare size said of a part that is a fastener itself is the size of it."""
+        own = own_kind(parts[0]) if len(parts) == 1 else ""
+        return [f"{words} {own}" if own and not names_a_kind(words) else words for words in self.fasteners]
+
     def take(self, clause: str) -> None:
         """Sort one clause."""
         if not clause or self.says_group(clause):
@@ -356,21 +418,18 @@ class _Clauses:
         marked, self._marked = self._marked, False
         first, _, rest = clause.partition(" ")
         name = CLAUSES.get(first.lower().rstrip(":"))
-        if _ROUND.fullmatch(clause) and not (was and _GOES_ON.fullmatch(clause)):
-            self.note("orientation", clause)
-        elif first.lower() == "way" and rest.lower().startswith("round "):
-            self.note("orientation", rest[len("round ") :].strip())
+        if (turned := _way_round(clause)) and not (was and _GOES_ON.fullmatch(clause)):
+            self.note("orientation", turned)
+        elif name == "hard" and rest.lower().startswith("as "):
+            self.note("found", clause)
         elif name is not None and rest.strip():
             leans = name in _LEANING and _LEANS.match(rest.strip())
             self.note(name, clause if leans else rest.strip())
         elif not self.end and (end := _FROM.fullmatch(clause)) is not None:
             self.end = end["end"].strip()
-        elif (
-            not self.place
-            and (place := _PLACE.fullmatch(clause) or _BARE_PLACE.fullmatch(clause)) is not None
-        ):
-            self._put_in(place["place"].strip())
-        elif _STAYED.search(clause):
+        elif not self.place and (place := _place_in(clause)):
+            self._put_in(place)
+        elif _is_aside(clause):
             self.note("note", clause)
         elif (shims := _SHIMS.fullmatch(clause)) is not None:
             self.shims.append(SaidShims(shims["where"], shims["leaves"]))

@@ -12,7 +12,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QWindow
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QSpinBox, QWidget
 from shiboken6 import isValid
 
 from rebuild.window.desk.gauge_keys import (
@@ -107,6 +107,7 @@ class GaugeCatcher(QObject):
         self._loose = loose
         self._wanted = wanted
         self._spared = spared
+        self._beside = beside
         self._written = WrittenBurst(lands, beside)
         self._began = RunPlace()
         self._held: list[QKeyEvent] = []
@@ -136,7 +137,7 @@ class GaugeCatcher(QObject):
             return QCoreApplication.sendEvent(watched, _copy(event, Qt.Key.Key_Return))
         if self._is_late_end(event):
             return True
-        field = writing()
+        field = self._field_written()
         stray = self._began.stray(event, field)
         if stray is not None:
             return self._bring_back(event, stray)
@@ -151,6 +152,11 @@ class GaugeCatcher(QObject):
             return self._write(event, field) or self._loose(event)
         self._written.forget()
         return self._key(event) or (not self._began.in_words and self._loose(event))
+
+    def _field_written(self) -> QWidget | None:
+        """The field that keys go into at once. One that counts takes no size: beside values its keys are held back."""
+        field = writing()
+        return None if isinstance(field, QSpinBox) and self._beside() else field
 
     def _is_late_end(self, event: QKeyEvent) -> bool:
         """Whether this is the Enter of a value that has been sent already, for nothing came behind it for a while."""

@@ -31,10 +31,11 @@ class SentValues:
     def take(self, text: str) -> None:
         """A value sent: to the row in hand; with none, or past a text half typed in a cell, it is kept."""
         held = self._field.text().strip()
-        if self._questions.open:
+        no_row = self._course.landing is None  # a question may still be open then, of a row nobody looks at
+        if self._questions.open and not no_row:
             self._questions.sent_meanwhile(text)
-        elif self._course.landing is None or getattr(QApplication.focusWidget(), "unsaved", False):
-            why = NO_ROW if self._course.landing is None else HALF_TYPED
+        elif no_row or getattr(QApplication.focusWidget(), "unsaved", False):
+            why = NO_ROW if no_row else HALF_TYPED
             keep(self._desk, text, self._course.surface.value, self._course.how, why)
         elif held and held != text.strip() and not held.endswith(";"):
             self._ask_which(held, text)

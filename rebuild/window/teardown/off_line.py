@@ -21,7 +21,6 @@ from rebuild.window.photos.strip import pictures_held, take_clipboard
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.window.teardown.half_said import HalfSaid, LinesBegun, LogKey
 from rebuild.window.teardown.samples import line_sample
-from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts as teardown, acts_line, rows_candidates as candidates
 from rebuild.work.teardown.off import EnterOnceMore
@@ -158,7 +157,7 @@ class OffLine(QWidget):
         on = self._among.still_on
         if on:
             one = on[self._shift]
-            self.next_off.setText(f"Next off: {one.code} {one.name}".rstrip())
+            self.next_off.setText(f"Next off: {one.told}")
         elif self._among.near:
             self.next_off.setText("All that is listed here is off: name what comes off next, listed or not")
         else:
@@ -190,7 +189,9 @@ class OffLine(QWidget):
             self._desk.store, self._desk.machine_id or 0, self._group, off, self._fresh()
         )
         with self._desk.store.read() as connection:
-            called = ", ".join([*names(connection, off.part_ids), *(f"new: {one}" for one in off.new_parts)])
+            told = {one.part_id: one.told for one in self._among.every}
+            parts = sorted(told[key] for key in off.part_ids if key in told)
+            called = ", ".join([*parts, *(f"new: {one}" for one in off.new_parts)])
             places = {place.key: place.name for place in candidates.bench_places(connection)}
         of = f" of {into.called}" if into.called else ""
         words = [f"{called or off.what}{of}", *into.off_already, way_words(off.how, off.from_end)]

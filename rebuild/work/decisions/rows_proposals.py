@@ -28,10 +28,11 @@ from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_grid import GridRow
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.readings.rows_spoken import spoken
+from rebuild.work.records.rows_like import called, told_apart
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "decision_option", "feature", "fit", "instrument", "part", "reading", "removal", "removal_part", "station",
+    "decision_option", "feature", "fit", "instrument", "part", "place", "reading", "removal", "removal_part", "station",
     "subassembly", "task", "wear_rule",
 })  # fmt: skip
 
@@ -159,10 +160,11 @@ def _listed(
         .where(Parts.machine_id == machine_id)
         .order_by(Parts.code, Parts.id)
     )
+    beside = told_apart(connection, machine_id)
     listed = [
         ToDecide(
             row.id,
-            f"{row.code} {row.name}".strip(),
+            called(row.code, row.name, beside.get(row.id, "")),
             row.decision,
             row.decision_reason,
             tuple(dict.fromkeys(why.get(row.id, [_nothing_out(row.decision, row.id in read)]))),

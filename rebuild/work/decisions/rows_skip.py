@@ -27,7 +27,9 @@ from rebuild.work.surveys import rows as surveys
 from rebuild.work.surveys.worked import work_out
 
 #: The tables the lookups here ask.
-READS = (charts.READS | fits.READS | rows_proposals.READS | surveys.READS) - {"decision_option", "wear_rule"}
+READS = (charts.READS | fits.READS | rows_proposals.READS | surveys.READS) - {
+    "decision_option", "place", "wear_rule",
+}  # fmt: skip
 #: Words that name what a test of the chart tests, each with other words for it.
 _TESTED = (
     ("spindle", "headstock", "nose", "socket"), ("bed", "ways", "way"), ("carriage", "saddle"),

@@ -20,6 +20,7 @@ from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.surveys import Surveys
 from rebuild.words.places import place_words
 from rebuild.work.records.fields import FIELDS, called
+from rebuild.work.records.rows_like import called as part_called, told_apart
 
 #: The tables the lookups here ask.
 READS = frozenset(FIELDS)
@@ -71,7 +72,11 @@ def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Cho
 def _parts(connection: Connection, machine_id: int) -> list[Choice]:
     query = select(Parts.id, Parts.code, Parts.name).where(Parts.machine_id == machine_id)
     rows = connection.execute(query.order_by(Parts.code))
-    return [Choice(row.id, f"{row.code} {row.name}".strip(), (row.code, row.name)) for row in rows]
+    beside = told_apart(connection, machine_id)
+    return [
+        Choice(row.id, part_called(row.code, row.name, beside.get(row.id, "")), (row.code, row.name))
+        for row in rows
+    ]
 
 
 def _steps(connection: Connection, machine_id: int) -> list[Choice]:

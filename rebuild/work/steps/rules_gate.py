@@ -18,6 +18,8 @@ from rebuild.store.tx import Tx
 from rebuild.trade.run_in.power_need import PowerNeed, power_need
 from rebuild.words.gates import Gate
 from rebuild.words.run_in import LookWhen, RunState
+from rebuild.words.steps import TaskKind
+from rebuild.work.gates.rules_running import while_it_runs
 from rebuild.work.power.rows import Stands, before_power, counted_words, unread_cautions
 from rebuild.work.power.rows_fit_verdict import fits_of_steps
 from rebuild.work.power.rows_speeds import HOT, Rung, rungs, stands_before
@@ -36,6 +38,8 @@ def stands_against(tx: Tx, task: Task, at: dt.datetime) -> list[Obstacle]:
     tx.session.flush()
     need = power_need(task.title, task.kind)
     found = order.obstacles(tx, task, at)
+    if task.kind is TaskKind.REMOVE:
+        found += while_it_runs(tx.connection, task.machine_id, at)
     if need is not PowerNeed.NONE:
         found += _power(tx, task.machine_id, task.title, motor_alone=need is PowerNeed.MOTOR_ALONE)
     if task.irreversible:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from difflib import get_close_matches
 
@@ -19,7 +19,13 @@ from rebuild.trade.teardown.meant import (
 from rebuild.trade.teardown.removal_words import SaidRemoval, parse_removal
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.teardown.off import NewPlace, Off, TakenFor, place_said
-from rebuild.work.teardown.rows_candidates import Candidates, bench_places, candidates, machine_unit
+from rebuild.work.teardown.rows_candidates import (
+    Candidate,
+    Candidates,
+    bench_places,
+    candidates,
+    machine_unit,
+)
 
 #: Said before a name, it makes a new part although others could be meant.
 NEW = "new "
@@ -76,9 +82,25 @@ def read_line(
 
 def _found(parts: Sequence[str], among: Candidates, *, anywhere: bool) -> list[tuple[str, Named[int] | str]]:
     """What each part's words mean; of a subassembly that the line says, only its own parts are meant."""
-    near = [Named(one.part_id, one.code, one.name) for one in among.near]
-    every = [Named(one.part_id, one.code, one.name) for one in among.every] if anywhere else []
+    here = {one.part_id for one in among.near}
+    on = {one.part_id for one in among.every if one.part_id not in here | among.off}
+    on |= {one.part_id for one in among.still_on}
+    near = _next_of_like(among.near, on)
+    every = _next_of_like(among.every, on) if anywhere else []
     return [(words, _part_said(words, near, every)) for words in parts]
+
+
+def _next_of_like(among: Sequence[Candidate], on: Collection[int]) -> list[Named[int]]:
+    """The parts that can be meant: of those of one subassembly that no word tells apart, the next that is still on."""
+    first: dict[tuple[int | None, str], int] = {}
+    for one in among:
+        if one.beside and one.part_id in on:
+            first.setdefault((one.subassembly_id, one.name.casefold()), one.part_id)
+    return [
+        Named(one.part_id, one.code, one.name, one.beside)
+        for one in among
+        if not one.beside or first.get((one.subassembly_id, one.name.casefold()), one.part_id) == one.part_id
+    ]
 
 
 def _taken_for(

@@ -18,6 +18,7 @@ from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
 from rebuild.work.places.rows_off import off_parts
+from rebuild.work.records.rows_like import called, told_apart
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -27,12 +28,18 @@ READS = frozenset({
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A part that is still on and could come off."""
+    """A part that is still on and could come off; ``beside`` tells it from another of its name without a code."""
 
     part_id: int
     code: str
     name: str
     subassembly_id: int | None = None
+    beside: str = ""
+
+    @property
+    def told(self) -> str:
+        """What a list calls it."""
+        return called(self.code, self.name, self.beside)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,17 +88,19 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     places = [place for place, row in enumerate(here) if row.id == last]
     turned = here[places[0] + 1 :] + here[: places[0] + 1] if places else here
     still_on = [row for row in turned if row.id not in off and row.identity is not Identity.NOT_OURS]
+    beside = told_apart(connection, machine_id)
+    every = {row.id: _candidate(row, beside.get(row.id, "")) for row in rows}
     return Candidates(
-        tuple(_candidate(row) for row in still_on),
-        tuple(_candidate(row) for row in here),
-        tuple(_candidate(row) for row in rows),
+        tuple(every[row.id] for row in still_on),
+        tuple(every[row.id] for row in here),
+        tuple(every.values()),
         tuple(groups),
         frozenset(logged_off),
     )
 
 
-def _candidate(row: Row[int, str, str, int | None, int, Identity, PlaceKind]) -> Candidate:
-    return Candidate(row.id, row.code, row.name, row.subassembly_id)
+def _candidate(row: Row[int, str, str, int | None, int, Identity, PlaceKind], beside: str) -> Candidate:
+    return Candidate(row.id, row.code, row.name, row.subassembly_id, beside)
 
 
 def _inside(groups: Sequence[SubassemblyRow], subassembly_id: int | None) -> set[int | None]:

@@ -124,13 +124,13 @@ def test_what_is_not_there_yet_is_made_by_one_confirming_enter(
     qtbot.keyClick(page.off.line, ENTER)
     row = page.log.plain.text(0)
     assert row[1:7] == (
-        "Gib, tapered", "lifted from the rear", "thick end up", "two dots", "cracked at the ear", "bag 7",
+        "HS-03 Gib, tapered", "lifted from the rear", "thick end up", "two dots", "cracked at the ear", "bag 7",
     )  # fmt: skip
     with desk.store.read() as connection:
         group = connection.exec_driver_sql(
             "SELECT subassembly_id FROM part WHERE name = 'Gib, tapered'"
         ).scalar_one()
-        assert [one.title for one in to_decide(connection, shop.machine)][:1] == ["Gib, tapered"]
+        assert [one.title for one in to_decide(connection, shop.machine)][:1] == ["HS-03 Gib, tapered"]
     assert group == shop.headstock
     say(qtbot, page, "spindel l")
     assert "did you mean HS-01 spindle?" in page.off.understood.text()
@@ -207,11 +207,14 @@ def test_a_name_that_begins_another_s_is_asked_about(
     say(qtbot, page, "Front bearing cover u")
     qtbot.keyClick(page.off.line, ENTER)
     say(qtbot, page, "Front bearing w, open side out")
-    assert "“Front bearing” begins the name of Front bearing cover" in page.off.ways.sentence.text()
+    assert "“Front bearing” begins the name of HS-03 Front bearing cover" in page.off.ways.sentence.text()
     qtbot.keyClick(page.off.line, ENTER)
     assert len(log_rows(desk, shop)) == 2, "a second Enter takes neither"
     qtbot.keyClick(page.off.line, Qt.Key.Key_D, alt)
-    assert [row.called for row in log_rows(desk, shop)][1:] == ["Front bearing cover", "Front bearing"]
+    assert [row.called for row in log_rows(desk, shop)][1:] == [
+        "HS-03 Front bearing cover",
+        "HS-04 Front bearing",
+    ]
     assert page.off.line.text() == ""
     say(qtbot, page, "bearing l")
     assert "“new” before it" in page.off.ways.sentence.text(), "several begin so"
@@ -223,7 +226,7 @@ def test_a_name_that_begins_another_s_is_asked_about(
     say(qtbot, page, "cap l")
     assert WayKind.NEW_PART in [way.kind for way in page.off.ways.ways], "taken for one that is off"
     qtbot.keyClick(page.off.line, Qt.Key.Key_D, alt)
-    assert log_rows(desk, shop)[-1].called == "cap"
+    assert log_rows(desk, shop)[-1].called == "HS-05 cap"
 
 
 def test_what_a_line_says_against_itself_is_asked_once(
@@ -435,7 +438,7 @@ def test_another_one_alike_and_a_part_of_another_subassembly_go_where_they_belon
     assert said[-1] == "Logged in the log of TS Tailstock: No. 2 TS-03 handwheel: unscrewed, in bag 1"
     say(qtbot, page, "clamp l, in tailstock")
     qtbot.keyClick(page.off.line, ENTER)
-    assert said[-1] == "Logged in the log of TS Tailstock: No. 3 clamp: lifted"
+    assert said[-1] == "Logged in the log of TS Tailstock: No. 3 TS-04 clamp: lifted"
     assert len(log_rows(desk, shop)) == 1
 
 

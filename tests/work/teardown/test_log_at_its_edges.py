@@ -119,7 +119,9 @@ def test_a_line_makes_what_it_names_only_when_told_to(apron: Apron) -> None:
         acts_line.say_removal(apron.store, apron.machine, apron.group, "new cover l, > tote", make=True)
     acts_line.say_removal(apron.store, apron.machine, apron.group, line, make=True)
     acts_line.say_removal(apron.store, apron.machine, apron.group, "new cover l, > bag 7", make=True)
-    assert [(row.called, row.place) for row in apron.log()] == [("spring hook", "bag 7"), ("cover", "bag 7")]
+    assert [(row.called, row.place) for row in apron.log()] == [
+        ("AP-06 spring hook", "bag 7"), ("AP-07 cover", "bag 7"),
+    ]  # fmt: skip
     assert len(apron.store.undo_label() or "") > 0
 
 
