@@ -64,7 +64,7 @@ def test_nothing_comes_off_a_machine_that_runs(apron: Apron) -> None:
     """Isolate, lock, try: common practice, no source. What came off before is written down whenever."""
     step = run_in.add_step(apron.store, apron.machine, "slow, 60 rpm", {"speed_rpm": "60"})
     run_in.begin_step(apron.store, step, reason="guards stand, nobody near", by="me")
-    with refuses(apron.store, "What came off: cannot come off while “slow, 60 rpm” is running. End it first"):
+    with refuses(apron.store, "What came off: cannot come off while “slow, 60 rpm” is on. End it first"):
         apron.off("cover")
     yesterday = now() - dt.timedelta(days=1)
     teardown.log_removal(apron.store, apron.machine, apron.group, teardown.Off(what="belt", at=yesterday))
