@@ -21,15 +21,20 @@ from rebuild.sheets.pages.tray_list import write_tray_list
 from rebuild.sheets.pages.walk_round import write_walk_round
 from rebuild.sheets.paper import A4, Paper
 from rebuild.trade.labels.stock import READY, read_stock
+from rebuild.words.places import PlaceKind
 from rebuild.work.labels.rows import part_labels, parts_of, place_labels
-from rebuild.work.places.rows import places
+from rebuild.work.places.rows import lying, places
 from rebuild.work.plan.rows_tonight import Tonight
+from rebuild.work.records.wall_clock import now
 
 if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
     from rebuild.store.store import Store
 
 
 TWO_HOURS = Tonight(minutes=120)
+_NO_TRAY = (PlaceKind.ON_THE_MACHINE, PlaceKind.AT_A_SHOP, PlaceKind.LENT)
 
 
 class Of(Enum):
@@ -90,8 +95,19 @@ def _bags(store: Store, wanted: Wanted, target: Path) -> int:
 
 def _tray(store: Store, wanted: Wanted, target: Path) -> int:
     with store.read() as connection:
-        ids = wanted.place_ids or [row.id for row in places(connection) if row.things]
+        ids = wanted.place_ids or _trays_of(connection, wanted.machine_id)
     return write_tray_list(store, list(ids), target, wanted.on)
+
+
+def _trays_of(connection: Connection, machine_id: int) -> list[int]:
+    """Where anything of a machine lies here: what is on a machine, at a shop or lent lies in no tray."""
+    return [
+        row.id
+        for row in places(connection)
+        if row.things
+        and row.kind not in _NO_TRAY
+        and any(one.machine_id == machine_id for one in lying(connection, row.id, now()))
+    ]
 
 
 def _survey(store: Store, wanted: Wanted, target: Path) -> int:

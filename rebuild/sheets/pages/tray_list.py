@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -18,14 +19,15 @@ from rebuild.work.records.wall_clock import now
 if TYPE_CHECKING:
     from rebuild.store.store import Store
 
+_HOUR = re.compile(r" \d{1,2}:\d\d(?=,|$)")
 TICK = "☐"
 _HEAD = ("", "What lies here", "What it is", "Of", "Since")
 _SHARES = (0.06, 0.37, 0.12, 0.19, 0.26)
 #: Letters [pt] and the least height of a row [mm] for so many things at most: few are read from further off.
-_SIZES = ((10, 14.0, 13.0), (17, 12.5, 11.0), (10_000, 10.5, 8.0))
+_SIZES = ((5, 14.0, 13.0), (10, 12.5, 10.0), (10_000, 10.5, 7.0))
 _NAME = 24.0
-#: So many things are a short list.
-_SHORT = 9
+#: So many things are a short list: two of them go on a page.
+_SHORT = 16
 
 
 def write_tray_list(
@@ -97,14 +99,19 @@ def _things(things: Sequence[Lying], wide: float) -> Any:
     rows: list[tuple[Any, ...]] = [
         tuple(
             cell(word, size if at < 2 else min(size, 11.0), bold=at == 1)
-            for at, word in enumerate((TICK, one.called, one.sort.value, one.machine, _two_lines(one.since)))
+            for at, word in enumerate(
+                (TICK, one.called, one.sort.value, one.machine, _in_one_line(one.since))
+            )
         )
         for one in things
     ]
     return ruled([_HEAD, *rows], [share * wide for share in _SHARES], least_mm=high)
 
 
-def _two_lines(since: str) -> str:
-    """The day on a line, how long that is on the next."""
-    day, comma, long = since.rpartition(", ")
-    return f"{day}\n{long}" if comma else since
+def _in_one_line(since: str) -> str:
+    """The day and how long that is: the hour says nothing on a list that lies in a tray.
+
+    >>> _in_one_line("7 Jun 2025 11:00, 542 d")
+    '7 Jun 2025, 542 d'
+    """
+    return _HOUR.sub("", since)
