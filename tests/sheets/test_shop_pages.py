@@ -111,7 +111,7 @@ def test_the_survey_sheet_is_typed_back_in_the_page_s_order(shop: Store, tmp_pat
 def test_a_tray_list_names_each_thing_and_its_code_opens_the_tray(shop: Store, tmp_path: Path) -> None:
     target = tmp_path / "t.pdf"
     with shop.read() as connection:
-        full = [row for row in places(connection) if row.things > 16][:3]  # shorter ones share a page
+        full = [row for row in places(connection) if 16 < row.things < 25][:3]  # shorter ones share a page
         things = {row.id: [one.called for one in lying(connection, row.id, now())] for row in full}
     wanted = Wanted(LATHE, place_ids=tuple(row.id for row in full))
     pages = next(one for one in PRINTED if one.key == "tray").write(shop, wanted, target)
