@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from PySide6.QtCore import QSignalBlocker, Qt, QTimer
-from PySide6.QtGui import QShowEvent
+from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.decisions.rules_dialog import RulesDialog
@@ -22,6 +25,8 @@ from rebuild.work.records.rows_settings import verdict_rule
 
 #: Of more parts than this a machine is judged beside the window: that takes tenths of a second.
 MOST_AT_ONCE = 500
+#: From this height of the page on all that speaks for each way stands under the proposal [px].
+TALL = 850
 OPEN_ONLY, ALL, DECIDED = "still open", "all with something out", "all decided"
 #: While nobody chose otherwise the list holds what is open, or all when nothing is.
 
@@ -39,6 +44,8 @@ class DecidePage(LivePage):
         self._listing = False
         self._rows_of: int | None = None
         self._rows_listed: int | None = None
+        self._folded_by_hand: bool = False
+        self._unfolding: bool = False
         self._in_hand: int | None = (
             None  #: the part in hand this page stood on last, so that its own choice stays
         )
@@ -94,6 +101,26 @@ class DecidePage(LivePage):
         self.judging.failed.connect(self.counts.setText)
         self._desk.closing.connect(self.judging.drop)
         self._desk.selection_changed.connect(self._follow_hand)
+        self.weigh.head.more.toggled.connect(lambda _on: self._note_folding())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """A large screen has room for the options and the working; folded by hand they stay folded."""
+        super().resizeEvent(event)
+        more = self.weigh.head.more
+        if not self._folded_by_hand and more.isChecked() != (self.height() >= TALL):
+            with self._by_itself():
+                more.setChecked(self.height() >= TALL)
+
+    @contextmanager
+    def _by_itself(self) -> Iterator[None]:
+        self._unfolding = True
+        try:
+            yield
+        finally:
+            self._unfolding = False
+
+    def _note_folding(self) -> None:
+        self._folded_by_hand = self._folded_by_hand or not self._unfolding
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)

@@ -137,6 +137,19 @@ def test_the_part_in_hand_is_the_one_weighed(page: DecidePage, desk: Desk, apron
     assert page.parts.chosen() == apron.parts["XS-04"]
 
 
+def test_on_a_large_screen_the_options_stand_there_until_they_are_folded(page: DecidePage) -> None:
+    """Seen at 1920x1080: two thirds of the right side were empty."""
+    assert not page.weigh.head.more.isChecked()
+    page.resize(1700, decide_page.TALL + 40)
+    assert page.weigh.rest.isVisible()
+    page.resize(1200, 700)
+    assert not page.weigh.rest.isVisible()
+    page.resize(1700, decide_page.TALL + 40)
+    page.weigh.head.more.click()
+    page.resize(1700, decide_page.TALL + 60)
+    assert not page.weigh.rest.isVisible(), "folded by hand"
+
+
 def test_a_part_is_told_by_a_picture_a_sentence_and_one_button(page: DecidePage, apron: Apron) -> None:
     page.choose(apron.parts["AP-11"])
     head = page.weigh.head
