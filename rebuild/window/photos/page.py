@@ -42,13 +42,14 @@ from rebuild.work.photos.acts import photos_in
 from rebuild.work.photos.rows import PhotoRow, Which, marks, photos
 from rebuild.work.photos.rows_shown import shown
 from rebuild.work.photos.rules_pictures import ENDINGS
+from rebuild.work.records import rows_like
 from rebuild.work.records.rows import choices
 
 
 class PhotosPage(LivePage):
     """Drop photos or a folder here; sort with one key to what is chosen on the bench."""
 
-    shows = (photo_rows, rows_shown)
+    shows = (photo_rows, rows_shown, rows_like)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Photos", parent)

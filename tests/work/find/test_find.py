@@ -359,7 +359,7 @@ def test_what_is_not_there_is_found_as_people_call_it_and_what_lies_somewhere_sa
     store.follow_words()
     with store.read() as connection:
         for words in ("felt missing", "lost felt", "washer gone"):
-            assert [one.title for one in find(connection, words)] == ["Felt washer, not there"], words
+            assert [one.title for one in find(connection, words)] == ["HS-03 Felt washer, not there"], words
         assert next((one.kind, one.lies) for one in find(connection, "HS-01")) == ("part", "tray A")
         assert [(one.kind, one.lies) for one in find(connection, "oil hole rear")] == [("removal", "tray A")]
         assert find(connection, "nothing missing") == []
