@@ -22,14 +22,14 @@ class Line:
         return self.ours / self.theirs if self.theirs else float("inf")
 
 
-HEAD = f"{'measured':<58}{'ours':>10}{'against':>10}{'ratio':>8}  {'limit':<18}  said"
+HEAD = f"{'measured':<70}{'ours':>11}{'against':>12}{'ratio':>7}  {'limit':<12}  said"
 
 
 def row(line: Line) -> str:
     """One line as text."""
     return (
-        f"{line.what:<58}{_shown(line.ours, line.unit):>10}{_shown(line.theirs, line.unit):>10}"
-        f"{line.ratio:>8.2f}  {line.limit:<18}  {'kept' if line.kept else 'not kept'}"
+        f"{line.what:<70}{_shown(line.ours, line.unit):>11}{_shown(line.theirs, line.unit):>12}"
+        f"{line.ratio:>7.2f}  {line.limit:<12}  {'kept' if line.kept else 'not kept'}"
     )
 
 
