@@ -11,6 +11,7 @@ from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.sizes.show import DECIMALS, show_length, show_number
 from rebuild.window.ink.shapes import Shape
 from rebuild.words.counted import counted
+from rebuild.words.decisions import Decision
 from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.fits.rows_sides import SideRow
 
@@ -162,6 +163,9 @@ def _speaks(side: SideRow) -> str:
 
 
 def _decided(side: SideRow) -> str:
+    """A worn master may lead its mate before it is decided: then its reading is taken, and nothing is final of it."""
+    if side.decision is Decision.OPEN and side.final:
+        return f"{side.decision.value}, taken as read"
     return f"{side.decision.value}, {'final' if side.final else 'not final'}"
 
 

@@ -117,7 +117,12 @@ class AddDialog(QDialog):
         self.form.flow(columns)
         scroll.setMinimumWidth(columns * WIDTH_OF_COLUMN)
         wanted = self.form.sizeHint().height() + ROUND_IT
-        self.resize(columns * WIDTH_OF_COLUMN + 30, min(TALLEST, wanted))
+        self.resize(columns * WIDTH_OF_COLUMN + 30, 0)
+        self.grow_to(wanted)
+
+    def grow_to(self, height: int) -> None:
+        """As high as wanted [px], no higher than a small screen shows with its buttons; never lower than it is."""
+        self.resize(self.width(), max(self.height(), min(TALLEST, height)))
 
     def _begin(self) -> None:
         first = dict(self.adding.prefill())
@@ -158,7 +163,7 @@ class AddDialog(QDialog):
     def _make_room(self, box: QWidget) -> None:
         """Grow for a sentence as far as a dialog may, and bring its field into view."""
         wanted = self.form.minimumHeight() + self.height() - self._scroll.viewport().height()
-        self.resize(self.width(), max(self.height(), min(TALLEST, wanted)))
+        self.grow_to(wanted)
         self._scroll.ensureWidgetVisible(box)
 
     def say(self, sentence: str) -> None:

@@ -65,7 +65,7 @@ class MachineDialog(AddDialog):
         head.addWidget(self.all_button)
         layout.insertLayout(2, head)
         layout.insertWidget(3, self.usual)
-        self.resize(self.width(), self.height() + self.usual.height() + 2 * label.sizeHint().height())
+        self.grow_to(self.height() + self.usual.height() + 2 * label.sizeHint().height())
 
     def _offer_usual(self) -> None:
         kind = MachineKind(self.form.typed().get("kind", MachineKind.OTHER.value))

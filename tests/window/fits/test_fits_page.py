@@ -18,7 +18,7 @@ from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.bench.page import BenchPage
 from rebuild.window.desk.desk import Desk, ShowUnit
 from rebuild.window.desk.memory import Memory
-from rebuild.window.fits.lines import COLUMNS, _state_words
+from rebuild.window.fits.lines import COLUMNS, _decided, _state_words
 from rebuild.window.fits.list_pane import STALE
 from rebuild.window.fits.new_fit import new_fit
 from rebuild.window.fits.page import FitsPage
@@ -32,6 +32,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow, FitState
+from rebuild.work.fits.rows_sides import SideRow
 from rebuild.work.machines.acts import add_machine, add_part
 from tests.window.conftest import close_all_windows
 from tests.work.teardown.apron import Apron
@@ -244,6 +245,19 @@ def test_that_a_fit_waits_never_hides_that_it_does_not_conform(
 ) -> None:
     row = SimpleNamespace(state=state, now=SimpleNamespace(verdict=verdict), stale=stale)
     assert _state_words(cast(FitRow, row)) == words
+
+
+# Seen: a worn screw nobody had decided on stood as "open, final" beside its nut.
+@pytest.mark.parametrize(
+    ("decision", "final", "words"),
+    [
+        (Decision.OPEN, True, "open, taken as read"),
+        (Decision.OPEN, False, "open, not final"),
+        (Decision.REUSE, True, "reuse, final"),
+    ],
+)
+def test_a_master_not_decided_yet_is_not_called_final(decision: Decision, final: bool, words: str) -> None:
+    assert _decided(cast(SideRow, SimpleNamespace(decision=decision, final=final))) == words
 
 
 def test_the_fit_dialog_keeps_its_size_when_it_is_filled_and_refused(

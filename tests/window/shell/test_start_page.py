@@ -96,6 +96,7 @@ def test_new_file_opens_empty(first: Frame, tmp_path: Path, monkeypatch: pytest.
     dialog = first.findChild(MachineDialog)
     assert dialog is not None, "the machine is asked for next"
     assert dialog.ticked == []
+    assert not outgrows(dialog.size(), QSize(1280, 800)), "its buttons are seen on a small screen"
     dialog.form.boxes["kind"].editor.put("shaper")
     dialog._offer_usual()
     assert [one.code for one in dialog.offered][:2] == ["CO", "RM"]
