@@ -20,7 +20,9 @@ KEY = "F3"
 #: From the last letter to the search; from the last change of the file to the index [ms].
 _SOON, _IDLE = 60, 900
 #: Between two bites of the words of a large file the window has its turn [ms]; a search waits no longer for them [s].
-_BETWEEN, _WITHIN = 15, 0.04
+_BETWEEN, _WITHIN = 15, 0.1
+#: Enter waits so long for what is sought [s]; what comes later is gone to when it comes.
+_ENTER_WITHIN = 0.4
 _WIDE, _HIGH = 900, 460
 _COLUMNS = ("Kind", "What", "Found", "Machine")
 
@@ -36,6 +38,7 @@ class FindField(QLineEdit):
         self._desk = desk
         self._from: QWidget | None = None
         self.found: list[Found] = []
+        self._go_when_found = False
         self.panel = _Panel(self)
         self._later = QTimer(self, interval=_SOON, singleShot=True)
         self._idle = QTimer(self, interval=_IDLE, singleShot=True)
@@ -45,7 +48,7 @@ class FindField(QLineEdit):
         self.setToolTip("Parts, readings, places, notes, steps: any word, code or size, as 24.98 or 3/8")
         self.setClearButtonEnabled(True)
         self.setMinimumWidth(120)
-        self.textEdited.connect(lambda _text: self._later.start())
+        self.textEdited.connect(lambda _text: self._look_soon())
         self._later.timeout.connect(self.search)
         self._more = QTimer(self, interval=_BETWEEN, singleShot=True)
         self._idle.timeout.connect(self._follow)
@@ -55,6 +58,10 @@ class FindField(QLineEdit):
         desk.changed.connect(lambda _changed: self._idle.start())
         for signal in (desk.opened, desk.closed):
             signal.connect(self._other_file)
+
+    def _look_soon(self) -> None:
+        self._go_when_found = False
+        self._later.start()
 
     def begin(self) -> None:
         """Put the keyboard here, what stands in it chosen."""
@@ -66,8 +73,8 @@ class FindField(QLineEdit):
         if self.text().strip():
             self.search()
 
-    def search(self) -> None:
-        """Look for what is typed and show it."""
+    def search(self, within_s: float | None = None) -> None:
+        """Look for what is typed and show it; no longer than ``within_s`` is waited for words not read yet."""
         self._later.stop()
         self.found = []
         typed = self.text().strip()
@@ -75,7 +82,12 @@ class FindField(QLineEdit):
             self.panel.hide()
             return
         store = self._desk.store
-        self.found = self._desk.attempt(lambda: search(store, typed, within_s=_WITHIN)) or []
+        self.found = (
+            self._desk.attempt(
+                lambda: search(store, typed, within_s=_WITHIN if within_s is None else within_s)
+            )
+            or []
+        )
         late = store.words_behind != 0
         self.panel.show_found(self.found, typed, more_to_come=late)
         if late:
@@ -85,6 +97,9 @@ class FindField(QLineEdit):
         """Go to the chosen one, or the first."""
         if self._later.isActive():
             self.search()
+        if not self.found and self.panel.more_to_come and self.text().strip():
+            self.search(_ENTER_WITHIN)
+            self._go_when_found = not self.found and self.panel.more_to_come
         if self.found:
             at = self.panel.table.chosen()
             one = self.found[at if at is not None else 0]
@@ -94,6 +109,7 @@ class FindField(QLineEdit):
     def leave(self) -> None:
         """Put what was typed and found away and the keyboard back where it was, or onto the page."""
         self._later.stop()
+        self._go_when_found = False
         self.clear()
         self.found = []
         self.panel.hide()
@@ -120,6 +136,9 @@ class FindField(QLineEdit):
             self._more.start(_BETWEEN)
         elif self.panel.more_to_come and self.panel.isVisible() and self._desk.store.words_behind == 0:
             self.search()
+            if self._go_when_found:
+                self._go_when_found = False
+                self.go()
 
     def _other_file(self) -> None:
         self.clear()

@@ -29,7 +29,8 @@ def told(result: SurveyResult, unit: str) -> Iterator[str]:
         yield (
             f"Both ways: work turns {small_words(abs(both.worst.diameter_error_mm), unit)} {larger} at {at}, "
             f"{small_words(max(both.effect_mm) - min(both.effect_mm), unit)} from least to most; "
-            f"guided by the {both.guide}."
+            f"guided by the {both.guide}. Each way is taken from its own reference line: "
+            "an even twist of the whole bed is not in it."
         )
     if result.plate is not None:
         closure = max(abs(value) for value in result.plate.closure_mm.values())

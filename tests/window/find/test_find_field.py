@@ -188,3 +188,16 @@ def test_the_words_of_a_large_file_come_by_and_by_and_the_panel_says_so(
     qtbot.waitUntil(lambda: not field.panel.more_to_come, timeout=8_000)
     assert "still being read" not in field.panel.count.text()
     assert any(one.title == "HS-01 spindle" for one in field.found)
+
+
+def test_enter_before_the_words_are_read_goes_there_when_they_are(
+    qtbot: QtBot, frame: Frame, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Seen on a busy machine: Enter found nothing yet, and was gone."""
+    monkeypatch.setattr(bites.bite, "__defaults__", (1,))
+    monkeypatch.setattr(field_module, "_WITHIN", 0.0)
+    monkeypatch.setattr(field_module, "_ENTER_WITHIN", 0.0)
+    frame.desk.store._on_disk().beside_the_journal(lambda one: driver(one).execute("DELETE FROM find_mark"))
+    seek(qtbot, frame, "bearing cap")
+    assert frame.desk.selection.part_ids != (shop.cap,)
+    qtbot.waitUntil(lambda: frame.desk.selection.part_ids == (shop.cap,), timeout=8_000)
