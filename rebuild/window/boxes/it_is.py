@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QStringListModel, Qt, QTimer
 from PySide6.QtWidgets import QCompleter, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
@@ -27,8 +27,15 @@ class ItIs(QWidget):
         self.same = self._button("It is the same one", lambda: self._settle(alike=False))
         self.alike = self._button("Another one alike", lambda: self._settle(alike=True))
         self.trouble = PaneTrouble(desk, [self.line], self)
+        # One for good: Enter in its list ends in another thing in hand, and one let go of in its own event filter
+        # ends the program.
+        self._titles = QStringListModel(self)
+        completer = QCompleter(self._titles, self.line)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        self.line.setCompleter(completer)
         self._lay_out()
-        self.line.returnPressed.connect(self.name_it)
+        self.line.returnPressed.connect(self._name_soon)
         self.line.textEdited.connect(lambda _text: self._ask(None))
 
     def _button(self, words: str, act: Callable[[], None]) -> QPushButton:
@@ -65,10 +72,15 @@ class ItIs(QWidget):
         if part_id is not None:
             with self._desk.store.read() as connection:
                 titles = part_titles(connection, part_id)
-            completer = QCompleter(titles, self.line)
-            completer.setFilterMode(Qt.MatchFlag.MatchContains)
-            completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-            self.line.setCompleter(completer)
+            self._titles.setStringList(titles)
+
+    def _name_soon(self) -> None:
+        """Enter in the open list of names is heard before the name chosen there stands in the line."""
+        names = self.line.completer().popup()
+        if names is not None and names.isVisible():
+            QTimer.singleShot(0, self, self.name_it)
+        else:
+            self.name_it()
 
     def name_it(self) -> None:
         """The thing is the part named in the line; one not named outright is asked about once."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.boxes.page import ALL, BoxesPage
@@ -84,21 +85,27 @@ def test_a_box_is_gone_through(qtbot: QtBot, frame: Frame, shop: Shop) -> None:
     pane.photos.strip.model.stop()
 
 
+def enter(qtbot: QtBot, line: QLineEdit) -> None:
+    """Enter, and what it asks for: with the names open it is done when the list has gone."""
+    qtbot.keyClick(line, ENTER)
+    QApplication.processEvents()
+
+
 def _named_by_hand(qtbot: QtBot, page: BoxesPage, frame: Frame, bush: int) -> None:
     """The part typed in the line, not outright, not at all, and lying in a bag already."""
     page.list.choose(page.list.plain.ids[0])
     it_is, store = page.thing.it_is, frame.desk.store
     qtbot.keyClicks(it_is.line, "gudgeon")
-    qtbot.keyClick(it_is.line, ENTER)
+    enter(qtbot, it_is.line)
     assert "“gudgeon” is none of those there" in it_is.trouble.text()
     it_is.line.clear()
     qtbot.keyClicks(it_is.line, "idler")
-    qtbot.keyClick(it_is.line, ENTER)
+    enter(qtbot, it_is.line)
     assert it_is.trouble.text() == (
         "▸ ID-04 idler bush? Enter again if it is that part, or type more of its name."
     )
     put(store, [bush], add_place(store, "1", PlaceKind.BAG))
-    qtbot.keyClick(it_is.line, ENTER)
+    enter(qtbot, it_is.line)
     assert "lies in bag 1 already" in it_is.trouble.text()
     assert (it_is.same.isVisible(), it_is.alike.isVisible(), it_is.line.text()) == (True, True, "idler")
     it_is.alike.click()
@@ -109,6 +116,31 @@ def _named_by_hand(qtbot: QtBot, page: BoxesPage, frame: Frame, bush: int) -> No
     page.list.choose(page.list.plain.ids[0])
     it_is.line.clear()
     qtbot.keyClicks(it_is.line, "id4")
-    qtbot.keyClick(it_is.line, ENTER)
+    enter(qtbot, it_is.line)
     assert page.list.plain.rowCount() == 0, "its code said short is the whole code"
     frame.desk.undo()
+
+
+def test_enter_in_the_list_of_names_settles_a_thing_and_the_program_lives(
+    qtbot: QtBot, frame: Frame, shop: Shop
+) -> None:
+    """Seen by a stranger, four times of four: with the names open under the line Enter ended the program."""
+    add_part(frame.desk.store, shop.machine, None, "idler bush", "ID-04")
+    frame.show_page("boxes")
+    page = frame.page("boxes")
+    assert isinstance(page, BoxesPage)
+    for name in ("bronze ring", "second ring"):
+        page.name.setText(name)
+        qtbot.keyClick(page.clues, ENTER)
+    page.list.choose(page.list.plain.ids[0])
+    line = page.thing.it_is.line
+    line.setFocus()
+    qtbot.keyClicks(line, "ID-0")
+    names = line.completer()
+    names.complete()
+    assert names.popup().isVisible()
+    qtbot.keyClick(names.popup(), Qt.Key.Key_Down)
+    qtbot.keyClick(names.popup(), ENTER)
+    qtbot.waitUntil(lambda: page.list.plain.rowCount() == 1, timeout=4_000)
+    assert line.completer() is names, "a new one ends the one at work"
+    assert str(frame.desk.store.undo_label()).startswith("merging X-0")
