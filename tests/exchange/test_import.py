@@ -299,3 +299,17 @@ def test_a_folder_without_lists_is_refused(tmp_path: Path) -> None:
     (tmp_path / "empty").mkdir()
     with pytest.raises(FileTrouble, match="no part list and no readings"):
         batches_of(tmp_path / "empty")
+
+
+def test_the_comma_of_a_whole_list_says_what_that_of_a_cell_leaves_open(shop: Shop, tmp_path: Path) -> None:
+    """Seen by a stranger: every row of a list with three decimals was asked what its comma means."""
+    heads = "Part code;Feature;Station;Stage;Reading\n"
+    rows = "HS-01;front journal;near;as found;59,985\nHS-01;front journal;far;as found;59,962\n"
+    found = looked(shop, write(tmp_path, heads + rows))
+    assert [row.trouble for row in found] == ["", ""]
+    bring_in(shop.store, shop.machine, batches_of(write(tmp_path, heads + rows)))
+    assert [(typed, mm) for _row, typed, mm in readings_of(shop)] == [("59,985", 59.985), ("59,962", 59.962)]
+    mixed = heads + "HS-01;front journal;near;cleaned;1,250\nHS-01;front journal;far;cleaned;59.96\n"
+    assert "comma" in looked(shop, write(tmp_path, mixed))[0].trouble
+    alone = heads + "HS-01;front journal;near;cleaned;1,250\n"
+    assert "comma" in looked(shop, write(tmp_path, alone))[0].trouble

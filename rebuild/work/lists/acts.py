@@ -17,6 +17,7 @@ from rebuild.work.lists.batch import Batch
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import NOTHING, InHand, Line
 from rebuild.work.lists.mending import as_kept, field_in_trouble
+from rebuild.work.lists.said_comma import comma_of
 from rebuild.work.records.rows_settings import decimal_comma
 
 __all__ = ["Batch", "Brought", "Line", "Looked", "bring_in", "look_over"]
@@ -59,6 +60,12 @@ class _OnlyLooking(Exception):
     """Ends a look so that nothing of it stays."""
 
 
+def _comma(store: Store, batches: Sequence[Batch]) -> bool | None:
+    """What a comma means: as the file says, else as the whole list does."""
+    said = decimal_comma(store)
+    return comma_of(batches) if said is None else said
+
+
 def look_over(
     store: Store,
     machine_id: int | None,
@@ -74,7 +81,7 @@ def look_over(
     found: list[Looked] = []
     try:
         with store.act(Act.IMPORT, "looked over") as tx:
-            importer = Importer(tx, machine_id, decimal_comma(store), hand)
+            importer = Importer(tx, machine_id, _comma(store, batches), hand)
             found = list(_taken(importer, batches, tell, confirmed=False))
             raise _OnlyLooking
     except _OnlyLooking:
@@ -105,7 +112,7 @@ def bring_in(
         BadEntry: a row cannot be stored (unless ``keep_bad``); nothing is stored.
     """
     with store.act(Act.IMPORT, "") as tx:
-        importer = Importer(tx, machine_id, decimal_comma(store), hand)
+        importer = Importer(tx, machine_id, _comma(store, batches), hand)
         looked = list(_taken(importer, batches, tell, confirmed=confirmed))
         bad = [row for row in looked if row.trouble]
         if bad and not keep_bad:
