@@ -107,6 +107,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "window/steps/constraint_dialog.py": (KEY, "add"),
     "window/steps/model.py": (KEY, "dropMimeData"),
     "window/teardown/page.py": (KEY, "group"),
+    "work/boxes/acts.py": (OURS, "_free_code"),
     "work/fits/acts_wanted.py": (OURS, "_size_of"),
     "work/making/rows_issue.py": (OURS, "read_issue"),
     "work/machines/rows_parts.py": (CLASS, "next_code"),

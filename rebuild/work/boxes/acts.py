@@ -8,7 +8,7 @@ import re
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.records.boxes import BoxThing, Clue
+from rebuild.model.records.boxes import BoxThing, Clue, MergedPart
 from rebuild.model.records.machines import Machine
 from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
@@ -22,6 +22,7 @@ from rebuild.work.records.wall_clock import now
 
 #: Codes of unknown things, numbered through on each machine.
 CODE = "X-{:02}"
+_CODED = re.compile(r"X-(\d+)", re.IGNORECASE)
 
 
 def add_thing(store: Store, machine_id: int, name: str, came_in: str = "", clues: str = "") -> int:
@@ -129,14 +130,16 @@ def _clue(part_id: int, read: ReadClue) -> Clue:
 
 
 def _free_code(tx: Tx, machine_id: int, but: int | None = None) -> str:
-    """The next number of unknown things on a machine."""
+    """The next number of unknown things on a machine: never one that a bag or a notebook bears already."""
     asked = select(Part.code).where(Part.machine_id == machine_id, Part.id.is_not(but))
-    codes = tx.session.scalars(asked).all()
-    taken = {code.casefold() for code in codes}
-    number = sum(bool(re.fullmatch(r"X-\d+", code, re.IGNORECASE)) for code in codes) + 1
-    while CODE.format(number).casefold() in taken:
-        number += 1
-    return CODE.format(number)
+    settled = (
+        select(MergedPart.was_code)
+        .join(Part, Part.id == MergedPart.part_id)
+        .where(Part.machine_id == machine_id)
+    )
+    codes = [*tx.session.scalars(asked), *tx.session.scalars(settled)]
+    numbers = [int(found[1]) for code in codes if (found := _CODED.fullmatch(code))]
+    return CODE.format(max(numbers, default=0) + 1)
 
 
 def _is_taken(tx: Tx, machine_id: int, code: str, but: int) -> bool:

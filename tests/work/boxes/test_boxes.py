@@ -362,3 +362,22 @@ def test_a_photo_filed_under_another_part_is_said_when_the_thing_becomes_a_part(
     assert said.endswith(
         "A photo of it is filed under HS-02 bearing cap: P on the Photos page files it here."
     )
+
+
+def test_the_number_of_a_thing_that_was_settled_is_not_given_again(shop: Shop) -> None:
+    """Seen by a stranger: a bag marked X-03 meant three things."""
+    store = shop.store
+    first = add_thing(store, shop.machine, "bronze ring")
+    add_thing(store, shop.machine, "collar")
+    merge(store, first, shop.cap)
+    third = add_thing(store, shop.machine, "key")
+    with store.read() as connection:
+        asked = connection.exec_driver_sql(
+            "SELECT code FROM part WHERE name IN ('collar', 'key') ORDER BY id"
+        )
+        assert asked.scalars().all() == ["X-02", "X-03"]
+    merge(store, third, shop.spindle)
+    add_thing(store, shop.machine, "pawl")
+    with store.read() as connection:
+        asked = connection.exec_driver_sql("SELECT code FROM part WHERE name = 'pawl'")
+        assert asked.scalar_one() == "X-04"
