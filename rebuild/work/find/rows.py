@@ -77,11 +77,12 @@ def find(
     measured = _beside(_described(raw, near if beside else near[:most]), beside)[:most]
     by_size = [*fastened, *(one for one in measured if (one.table, one.row) not in also)]
     seen = {(one.table, one.row) for one in by_size}
-    by_words = [
-        one
-        for one in _described(raw, hits(raw, word_tables(raw), _parted(typed), most, _ORDER.__getitem__))
-        if (one.table, one.row) not in seen
-    ]
+    spelled = {
+        (hit.table, hit.row): hit
+        for form in _forms(typed)
+        for hit in hits(raw, word_tables(raw), form, most, _ORDER.__getitem__)
+    }
+    by_words = [one for one in _described(raw, list(spelled.values())) if (one.table, one.row) not in seen]
     asked = tokens(_parted(typed))
     by_words = by_words or [one for one in _across(raw, asked, most) if (one.table, one.row) not in seen]
     if not by_words and not by_size and _NOT_THERE.search(typed):
@@ -113,6 +114,12 @@ def _across(raw: sqlite3.Connection, asked: Sequence[str], most: int) -> list[Fo
 def _parted(typed: str) -> str:
     """A size in words without its times sign, which may stand there as x, as × or not at all."""
     return _TIMES.sub(" ", typed) if fastener_in(typed) is not None else typed
+
+
+def _forms(typed: str) -> tuple[str, ...]:
+    """A size in words as it may be spelled in a name: parted, or in one word, ``M10x45``."""
+    parted = _parted(typed)
+    return (parted,) if parted == typed else (parted, _TIMES.sub("x", typed))
 
 
 def _beside(found: list[Found], words: Sequence[str]) -> list[Found]:

@@ -363,3 +363,14 @@ def test_what_is_not_there_is_found_as_people_call_it_and_what_lies_somewhere_sa
         assert next((one.kind, one.lies) for one in find(connection, "HS-01")) == ("part", "tray A")
         assert [(one.kind, one.lies) for one in find(connection, "oil hole rear")] == [("removal", "tray A")]
         assert find(connection, "nothing missing") == []
+
+
+@pytest.mark.parametrize("typed", ["M10x45", "M10 x 45", "m10 × 45"])
+def test_a_screw_listed_as_a_part_is_found_by_its_size_too(typed: str, shop: Shop) -> None:
+    """Seen by a stranger: only the screws of the log were found, not the part that is called so."""
+    parts = [
+        identify.add_part(shop.store, shop.machine, None, name, code)
+        for name, code in (("clamp screw M10x45", "T-2"), ("stud M10 x 45", "T-3"), ("screw M10x50", "T-4"))
+    ]
+    found = [one.row for one in search(shop.store, typed) if one.table == "part"]
+    assert sorted(found) == parts[:2]
