@@ -28,6 +28,7 @@ from rebuild.words.counted import counted
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.photos import rows_shown
+from rebuild.work.places.rows_off import off_parts
 from rebuild.work.teardown import (
     acts as teardown,
     rows_candidates,
@@ -263,7 +264,22 @@ class TeardownPage(LivePage):
         if self.shows_every:
             return "Log of the whole machine: every subassembly, in order of time"
         of = self.groups.currentText() if self.group is not None else "the machine as a whole"
-        return f"Log of {of}, attempt {attempt.number}" if attempt else f"Log of {of}: nothing off yet"
+        if attempt:
+            return f"Log of {of}, attempt {attempt.number}"
+        away = self._off_elsewhere()
+        if away:
+            were = f"{counted(away, 'part')} of it {'is' if away == 1 else 'are'} off by another log"
+            return f"Log of {of}: nothing in it; {were}: see “The machine as a whole”"
+        return f"Log of {of}: nothing off yet"
+
+    def _off_elsewhere(self) -> int:
+        """How many parts of the subassembly in hand are off without a log of its own."""
+        if self.machine is None or self.group is None:
+            return 0
+        with self._desk.store.read() as connection:
+            off = off_parts(connection, self.machine)
+            listed = tree.parts(connection, self.machine) if off else ()
+        return sum(part.id in off and part.subassembly_id == self.group for part in listed)
 
     def _show_detail(self) -> None:
         key = self.log.chosen()

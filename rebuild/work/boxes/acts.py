@@ -22,20 +22,22 @@ from rebuild.work.records.wall_clock import now
 
 #: Codes of unknown things, numbered through on each machine.
 CODE = "X-{:02}"
+#: What a thing came in, said among its clues.
+_BOX = re.compile(r">\s*\S.*|(?:box|bag|tray|tote|crate|tin|bin|drawer|jar|bucket)\s+[\w-]+", re.IGNORECASE)
 _CODED = re.compile(r"X-(\d+)", re.IGNORECASE)
 
 
 def add_thing(store: Store, machine_id: int, name: str, came_in: str = "", clues: str = "") -> int:
     """A thing nobody knows, among the loose parts of a machine, with clues parted by semicolons; returns its part.
 
-    What follows a semicolon in its name is a clue, too.
+    What follows a semicolon in its name is a clue, too, and ``box 3`` or ``> bag 5`` among them what it came in.
 
     Raises:
         BadEntry, Ambiguous: the name or a clue cannot be read; nothing is stored.
     """
-    name, _, more = name.partition(";")
-    columns = read_typed("part", {"name": name.strip()})
-    read = [_read(store, one) for one in f"{more};{clues}".split(";") if one.strip()]
+    name, came_in, said = _said(name, came_in, clues)
+    columns = read_typed("part", {"name": name})
+    read = [_read(store, one) for one in said]
     with store.act(Act.BOX, "") as tx:
         tx.get(Machine, machine_id, "machine")
         part = Part(
@@ -52,6 +54,23 @@ def add_thing(store: Store, machine_id: int, name: str, came_in: str = "", clues
         tx.session.add_all(_clue(part.id, one) for one in read)
         tx.subject = title(part)
         return part.id
+
+
+def _said(name: str, came_in: str, clues: str) -> tuple[str, str, list[str]]:
+    """Name, box and clues out of one line, as it is said at the bench.
+
+    >>> _said("Ring; box 3; bore 46.98", "", "")
+    ('Ring', 'box 3', ['bore 46.98'])
+    >>> _said("thrust collar, brass, > bag 5, bore 19.99; stamped 418", "", "M10")
+    ('thrust collar, brass', 'bag 5', ['bore 19.99', 'stamped 418', 'M10'])
+    """
+    first, *rest = name.split(";")
+    pieces = first.split(",")
+    at = next((at for at, piece in enumerate(pieces) if piece.strip().startswith(">")), len(pieces))
+    said = [one.strip() for one in (*pieces[at:], *rest, *clues.split(";")) if one.strip()]
+    boxes = [one for one in said if _BOX.fullmatch(one)] if not came_in.strip() else []
+    box = boxes[0].lstrip("> ") if boxes else came_in.strip()
+    return ",".join(pieces[:at]).strip(), box, [one for one in said if one not in boxes[:1]]
 
 
 def add_clue(store: Store, part_id: int, typed: str) -> int:

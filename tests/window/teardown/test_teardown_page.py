@@ -488,3 +488,17 @@ def test_a_half_typed_line_stays_with_its_log(
     assert [row[1] for row in kept] == ["quill s", "spindle w"], "nothing typed is lost"
     assert "TK Tailstock" in kept[0][0]
     assert (page.off.line.text(), page.off.laid_by()) == ("", [])
+
+
+def test_a_log_without_lines_says_what_another_log_has_of_it(
+    page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    """Seen by a stranger: the tree said one of four off, the log of the subassembly said nothing off yet."""
+    desk.choose(subassembly_id=shop.headstock)
+    page.refresh()
+    assert page.heading.text().endswith("nothing off yet")
+    teardown.log_removal(desk.store, shop.machine, None, teardown.Off(part_ids=(shop.spindle,)))
+    page.refresh()
+    assert page.heading.text().endswith(
+        "nothing in it; 1 part of it is off by another log: see “The machine as a whole”"
+    )

@@ -381,3 +381,15 @@ def test_the_number_of_a_thing_that_was_settled_is_not_given_again(shop: Shop) -
     with store.read() as connection:
         asked = connection.exec_driver_sql("SELECT code FROM part WHERE name = 'pawl'")
         assert asked.scalar_one() == "X-04"
+
+
+def test_what_a_thing_came_in_is_read_from_its_line(shop: Shop) -> None:
+    """Seen by a stranger: "box 3" became a clue of 3 mm, and a bag stood in the name."""
+    for line in ("Ring; box 3; bore 46.98", "thrust collar, > bag 5, bore 19.99; stamped 418"):
+        add_thing(shop.store, shop.machine, line)
+    with shop.store.read() as connection:
+        rows = [(one.called, one.came_in, [clue.words for clue in one.clues]) for one in things(connection)]
+    assert rows == [
+        ("X-01 Ring", "box 3", ["bore 46.98 mm"]),
+        ("X-02 thrust collar", "bag 5", ["bore 19.99 mm", "stamped 418"]),
+    ]
